@@ -1,0 +1,82 @@
+import type { EventDraft, JournalEvent } from './journalEvent.ts';
+import type { CropCard } from './schema/cropCard.ts';
+import type { GreenhouseFile } from './schema/greenhouseFile.ts';
+import type { ProductsFile } from './schema/productsFile.ts';
+import type { AnalysisRow, LotRow, OrderLine, SampleRow } from './schema/tableRows.ts';
+
+/** Everything that can happen. A new kind of event is one more line here and one more case in evolve.ts. */
+export interface EventBodies {
+  'greenhouse-described': { readonly file: GreenhouseFile };
+  'crop-described': { readonly card: CropCard };
+  'products-described': { readonly file: ProductsFile };
+  /** Outdoor weather of a typical year or as measured: the file as it was given. */
+  'weather-given': { readonly fileName: string; readonly text: string };
+  'order-placed': { readonly line: OrderLine };
+  'order-withdrawn': { readonly order: string; readonly line: number };
+  'lot-placed': { readonly row: LotRow };
+  /** The plants of a lot are no longer in a basin: moved on, harvested, discarded, or taken out of lots.csv. */
+  'lot-cleared': { readonly lot: string; readonly basin: string; readonly reason: string };
+  'analysis-recorded': { readonly row: AnalysisRow };
+  'sample-taken': { readonly row: SampleRow };
+  'plan-approved': { readonly plan: ApprovedPlan };
+  'stop-done': StopOutcome & { readonly actual?: StopActual };
+  'stop-failed': StopOutcome & { readonly reason: string };
+}
+
+export type EventKind = keyof EventBodies;
+export type GreenhouseEvent = { [K in EventKind]: JournalEvent<K, EventBodies[K]> }[EventKind];
+export type GreenhouseEventDraft = { [K in EventKind]: EventDraft<K, EventBodies[K]> }[EventKind];
+
+/** What a person approved: enough to know what was meant to happen, by whom, from which inputs. */
+export interface ApprovedPlan {
+  /** Identity of the plan: SHA-256 (hex, first 16) of its canonical JSON. */
+  readonly planId: string;
+  readonly at: string;
+  readonly approvedBy: string;
+  /** Sequence of the last journal event that the plan was computed from. */
+  readonly upToSequence: number;
+  readonly visits: readonly ApprovedVisit[];
+}
+
+export interface ApprovedVisit {
+  readonly visit: string;
+  readonly basin: string;
+  readonly fromBerth: string;
+  readonly toBerth: string;
+  readonly vehicleFirst?: string;
+  readonly stops: readonly ApprovedStop[];
+}
+
+export interface ApprovedStop {
+  /** Index within the visit, from 0. */
+  readonly stop: number;
+  readonly kind: string;
+  readonly station: string;
+  /** UTC instants. */
+  readonly startAt: string;
+  readonly endAt: string;
+  /** What the stop does to the plants and the water; evolve applies it when the stop is done. */
+  readonly effect: StopEffect;
+}
+
+export type StopEffect =
+  | { readonly kind: 'filling'; readonly drainL: number; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
+  | { readonly kind: 'imaging' }
+  | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number }
+  | { readonly kind: 'harvest'; readonly lot: string; readonly plants: number; readonly orders: readonly { readonly order: string; readonly line: number; readonly units: number }[] }
+  | { readonly kind: 'washing' };
+
+export interface StopOutcome {
+  readonly planId: string;
+  readonly visit: string;
+  readonly stop: number;
+  readonly by: string;
+}
+
+/** What really happened where it differs from the plan. */
+export interface StopActual {
+  readonly volumeL?: number;
+  readonly freshKg?: number;
+  readonly plants?: number;
+  readonly note?: string;
+}

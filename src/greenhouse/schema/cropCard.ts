@@ -1,0 +1,79 @@
+import { z } from 'zod';
+import { band, identifier, quantity, quantityOr, words } from './quantity.ts';
+
+const PRACTICE = 'common practice, no source';
+const mmol = (meaning: string, max = 60) => quantity({ unit: 'mmol/L', min: 0, max, meaning });
+const umol = (meaning: string) => quantity({ unit: 'umol/L', min: 0, max: 2000, meaning });
+
+const MACRO = { NH4: 'Ammonium', K: 'Potassium', Ca: 'Calcium', Mg: 'Magnesium', NO3: 'Nitrate', SO4: 'Sulfate', P: 'Phosphate (as phosphorus)' } as const;
+const MICRO = { Fe: 'Iron (chelated)', Mn: 'Manganese', Zn: 'Zinc', B: 'Boron', Cu: 'Copper', Mo: 'Molybdenum' } as const;
+
+function table(what: string) {
+  const macro = Object.fromEntries(Object.entries(MACRO).map(([key, name]) => [key, mmol(`${name}, ${what}`)])) as Record<keyof typeof MACRO, ReturnType<typeof mmol>>;
+  const micro = Object.fromEntries(Object.entries(MICRO).map(([key, name]) => [key, umol(`${name}, ${what}`)])) as Record<keyof typeof MICRO, ReturnType<typeof umol>>;
+  return z.strictObject({
+    source: words('Where this table comes from: author, year, table'),
+    mmolPerL: z.strictObject(macro),
+    umolPerL: z.strictObject(micro),
+  });
+}
+
+/** A model parameter that differs from the model's published default: a number with the reason for it. */
+const sourcedNumber = z.strictObject({ value: z.number(), source: words('Where the value comes from') });
+
+const stage = z.strictObject({
+  id: identifier,
+  title: words('Name of the stage'),
+  bay: z.enum(['nursery', 'glass']),
+  plantsPerM2: quantity({ unit: '/m2', min: 0.2, max: 3000, meaning: 'Plants per square metre of basin in this stage' }),
+  days: quantity({ unit: 'd', min: 1, max: 400, meaning: 'Planned duration' }).optional(),
+  degreeDays: quantity({ unit: 'Cel.d', min: 1, max: 10_000, meaning: 'Planned duration as thermal time above baseC' }).optional(),
+  baseC: quantityOr({ unit: 'Cel', min: -5, max: 20, default: 4, meaning: 'Base temperature of thermal time', source: PRACTICE }),
+}).refine((is) => (is.days === undefined) !== (is.degreeDays === undefined), { message: 'give either days or degreeDays' });
+
+/** crops/*.yaml: one crop, its stages, its growth model, its water. */
+export const cropCard = z.strictObject({
+  id: identifier,
+  title: words('Name of the crop'),
+  kind: z.enum(['leafy', 'herb', 'fruiting', 'vine']),
+  cultivar: words('Cultivar or type'),
+  soldBy: z.enum(['head', 'bunch', 'kg']).meta({ description: 'Unit in which orders count this crop' }),
+  gramsPerUnit: quantity({ unit: 'g', min: 1, max: 5000, meaning: 'Fresh mass that one unit sold must weigh' }),
+  plantsPerUnit: quantityOr({ unit: '1', min: 0.001, max: 500, default: 1, meaning: 'Plants that make one unit sold' }),
+  stages: z.array(stage).min(1),
+  harvest: z.strictObject({
+    readyFreshG: quantity({ unit: 'g', min: 1, max: 5000, meaning: 'Fresh mass of a plant that is ready' }),
+    readyShare: quantityOr({ unit: '1', min: 0.1, max: 1, default: 0.8, meaning: 'A lot is ready when this share of its plants is', source: PRACTICE }),
+    latestFreshG: quantity({ unit: 'g', min: 1, max: 10_000, meaning: 'Mean fresh mass above which quality falls' }),
+    lossShare: quantityOr({ unit: '1', min: 0, max: 0.9, default: 0.05, meaning: 'Plants lost or unsaleable between planting and sale', source: PRACTICE }),
+    keepsDays: quantityOr({ unit: 'd', min: 0, max: 60, default: 2, meaning: 'Days that the harvested crop may wait for its order', source: PRACTICE }),
+  }),
+  growth: z.strictObject({
+    model: words('Id of the growth model, for example two-state-lettuce'),
+    parameters: z.record(z.string(), sourcedNumber).default({}),
+    seedlingDryMg: quantity({ unit: 'mg', min: 0.1, max: 5000, meaning: 'Dry shoot mass of one seedling when it leaves the nursery tray for a basin' }),
+    seedlingSpread: quantityOr({ unit: '1', min: 0.01, max: 1, default: 0.25, meaning: 'Relative spread of that mass between lots', source: PRACTICE }),
+  }),
+  water: z.strictObject({
+    target: table('kept around the roots'),
+    feed: table('of the water that replaces what the crop took'),
+    uptake: table('taken up with each litre of water absorbed'),
+    tolerance: quantityOr({ unit: '1', min: 0.02, max: 0.9, default: 0.3, meaning: 'A component may differ from its target by this share', source: PRACTICE }),
+    ecMsPerCm25: band({ unit: 'mS/cm', min: 0, max: 10, meaning: 'Conductivity at 25 C kept around the roots' }),
+    pH: band({ unit: '[pH]', min: 4, max: 8.5, meaning: 'pH kept around the roots' }),
+    sodiumMaxMmolPerL: mmol('Highest sodium'),
+    chlorideMaxMmolPerL: mmol('Highest chloride'),
+  }),
+  climate: z.strictObject({
+    dliMolM2: band({ unit: 'mol/(m2.d)', min: 0, max: 60, meaning: 'Daily light integral' }),
+    airC: band({ unit: 'Cel', min: 0, max: 45, meaning: 'Air temperature' }),
+    waterC: band({ unit: 'Cel', min: 0, max: 40, meaning: 'Water temperature' }),
+  }),
+  handling: z.strictObject({
+    imagingEveryDays: quantityOr({ unit: 'd', min: 1, max: 60, default: 7, meaning: 'Imaged at least this often', source: PRACTICE }),
+  }).default({ imagingEveryDays: 7 }),
+}).meta({ title: 'crop card', description: 'One crop: stages, growth model, water, climate, market weight' });
+
+export type CropCard = z.output<typeof cropCard>;
+export type CropStage = CropCard['stages'][number];
+export type SolutionTable = CropCard['water']['target'];

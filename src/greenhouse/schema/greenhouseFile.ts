@@ -1,0 +1,167 @@
+import { z } from 'zod';
+import { band, clockTime, count, countOr, identifier, quantity, quantityOr, words } from './quantity.ts';
+
+const PRACTICE = 'common practice, no source';
+
+export const STATION_KINDS = ['filling', 'imaging', 'transplanting', 'harvest', 'washing'] as const;
+export type StationKind = (typeof STATION_KINDS)[number];
+
+export const ROLES = ['grower', 'lead', 'operator', 'inspector', 'manager'] as const;
+export type Role = (typeof ROLES)[number];
+
+const location = z.strictObject({
+  latitudeDeg: quantity({ unit: 'deg', min: -66, max: 66, meaning: 'Latitude, north positive' }),
+  longitudeDeg: quantity({ unit: 'deg', min: -180, max: 180, meaning: 'Longitude, east positive' }),
+  elevationM: quantity({ unit: 'm', min: -400, max: 4000, meaning: 'Height above sea level' }),
+  timeZone: words('IANA time zone name, for example Europe/Oslo'),
+});
+
+const person = z.strictObject({ id: identifier, name: words('Name as printed on tickets'), role: z.enum(ROLES) });
+
+const shift = z.strictObject({
+  start: clockTime,
+  end: clockTime,
+  breaks: z.array(z.strictObject({ from: clockTime, to: clockTime })).default([]).meta({ description: 'Times when no station is served' }),
+});
+
+const lamps = z.strictObject({
+  ppfdUmolM2S: quantity({ unit: 'umol/(m2.s)', min: 0, max: 1500, meaning: 'Photon flux density of all lamps at crop height' }),
+  efficacyUmolPerJ: quantity({ unit: 'umol/J', min: 0.5, max: 4.5, meaning: 'Photons per joule of electricity', source: 'Kusuma, Pattison & Bugbee 2020: practical limit about 4.1' }),
+  targetDliMolM2: quantity({ unit: 'mol/(m2.d)', min: 0, max: 40, meaning: 'Daily light integral that the lamps fill up to' }),
+  hoursPerDayMax: quantityOr({ unit: 'h', min: 0, max: 24, default: 16, meaning: 'Longest photoperiod', source: PRACTICE }),
+  onBelowGlobalWm2: quantityOr({ unit: 'W/m2', min: 0, max: 1200, default: 200, meaning: 'Lamps burn only while outdoor global radiation is below this', source: PRACTICE }),
+});
+
+const bay = z.strictObject({
+  id: identifier,
+  title: words('Name on plans and pages'),
+  kind: z.enum(['nursery', 'glass']),
+  floorM2: quantity({ unit: 'm2', min: 1, max: 200_000, meaning: 'Floor area' }),
+  parTransmissivity: quantity({ unit: '1', min: 0.02, max: 0.95, meaning: 'Share of outdoor PAR that reaches crop height: cover, structure and dirt together', source: 'Vanthoor 2011, table 8.2: 0.85 glass x 0.9 structure = 0.765' }),
+  coverToFloor: quantityOr({ unit: '1', min: 1, max: 4, default: 1.3, meaning: 'Cover area per floor area', source: 'Katzin et al. 2021: 1.21 for 4 ha' }),
+  heightM: quantityOr({ unit: 'm', min: 2, max: 12, default: 5, meaning: 'Mean height of the air volume', source: PRACTICE }),
+  setPoints: z.strictObject({
+    airDayC: quantity({ unit: 'Cel', min: 0, max: 40, meaning: 'Heating set-point by day' }),
+    airNightC: quantity({ unit: 'Cel', min: 0, max: 40, meaning: 'Heating set-point by night' }),
+    ventAboveC: quantityOr({ unit: 'Cel', min: 5, max: 45, default: 25, meaning: 'Vents open above', source: PRACTICE }),
+    rhMaxPct: quantityOr({ unit: '%', min: 40, max: 100, default: 87, meaning: 'Relative humidity at which air is exchanged', source: 'Katzin et al. 2021: 87 %' }),
+    co2Ppm: quantityOr({ unit: '[ppm]', min: 300, max: 2000, default: 420, meaning: 'CO2 by day', source: PRACTICE }),
+  }),
+  lamps: lamps.optional(),
+});
+
+const point = z.tuple([z.number().min(-5000).max(5000), z.number().min(-5000).max(5000)]);
+
+/** Berths left and right of parallel aisles that are joined by a lane at both ends. Expands to nodes, edges and berths. */
+const berthGrid = z.strictObject({
+  bay: identifier,
+  prefix: identifier.meta({ description: 'Berths are named PREFIX aisle side number: E2L07' }),
+  originM: point.meta({ description: 'x, y of the first aisle node in metres' }),
+  aisles: count({ min: 1, max: 60, meaning: 'Number of aisles' }),
+  berthsPerSide: count({ min: 1, max: 100, meaning: 'Berths along one side of an aisle' }),
+  aislePitchM: quantity({ unit: 'm', min: 2, max: 20, meaning: 'Distance between aisles, in x' }),
+  berthPitchM: quantity({ unit: 'm', min: 0.8, max: 10, meaning: 'Distance between berths along the aisle, in y' }),
+});
+
+const floor = z.strictObject({
+  nodes: z.array(z.strictObject({ id: identifier, atM: point })).default([]),
+  edges: z.array(z.strictObject({ from: identifier, to: identifier, oneWay: z.boolean().default(false) })).default([]),
+  grids: z.array(berthGrid).default([]),
+  berths: z.array(z.strictObject({ id: identifier, node: identifier, bay: identifier })).default([]),
+});
+
+const station = z.strictObject({
+  id: identifier,
+  title: words('Name on plans and pages'),
+  kind: z.enum(STATION_KINDS),
+  node: identifier,
+  places: count({ min: 1, max: 20, meaning: 'Basins worked on at once' }),
+  queuePlaces: count({ min: 0, max: 40, meaning: 'Basins that may wait beside the station' }),
+  service: z.strictObject({
+    fixedS: quantity({ unit: 's', min: 0, max: 7200, meaning: 'Time for each basin whatever its content' }),
+    perPlantS: quantityOr({ unit: 's', min: 0, max: 600, default: 0, meaning: 'Time for each plant handled' }),
+    flowLPerMin: quantity({ unit: 'L/min', min: 1, max: 2000, meaning: 'Filling or draining flow' }).optional(),
+  }),
+  crew: countOr({ min: 0, max: 50, default: 1, meaning: 'People who work there' }),
+});
+
+const vehicle = z.strictObject({
+  id: identifier,
+  title: words('Name on plans and pages'),
+  home: identifier.meta({ description: 'Node where it stands at the start of a shift' }),
+  speedEmptyMS: quantity({ unit: 'm/s', min: 0.05, max: 5, meaning: 'Speed without a basin' }),
+  speedLoadedMS: quantity({ unit: 'm/s', min: 0.05, max: 3, meaning: 'Speed with a basin' }),
+  pickS: quantity({ unit: 's', min: 0, max: 600, meaning: 'Time to lift a basin' }),
+  dropS: quantity({ unit: 's', min: 0, max: 600, meaning: 'Time to set a basin down' }),
+  maximumLoadKg: quantity({ unit: 'kg', min: 10, max: 20_000, meaning: 'Heaviest load it may carry' }),
+});
+
+const basinType = z.strictObject({
+  id: identifier,
+  lengthMm: quantity({ unit: 'mm', min: 200, max: 12_000, meaning: 'Inner length' }),
+  widthMm: quantity({ unit: 'mm', min: 200, max: 6000, meaning: 'Inner width' }),
+  depthMm: quantity({ unit: 'mm', min: 30, max: 1000, meaning: 'Water depth when full' }),
+  emptyKg: quantity({ unit: 'kg', min: 1, max: 3000, meaning: 'Weight without water, rafts and plants' }),
+  rafts: count({ min: 1, max: 60, meaning: 'Rafts that float in it' }),
+  raftKg: quantityOr({ unit: 'kg', min: 0, max: 50, default: 1.5, meaning: 'Weight of one raft', source: PRACTICE }),
+  levelMinShare: quantityOr({ unit: '1', min: 0.2, max: 1, default: 0.8, meaning: 'Lowest permitted share of the full volume while plants stand in it', source: PRACTICE }),
+});
+
+const basinGroup = z.strictObject({
+  prefix: identifier,
+  first: countOr({ min: 0, max: 99_999, default: 1, meaning: 'Number of the first basin' }),
+  count: count({ min: 1, max: 5000, meaning: 'How many' }),
+  digits: countOr({ min: 1, max: 6, default: 3, meaning: 'Digits of the number' }),
+  type: identifier,
+  bay: identifier.meta({ description: 'They stand in this bay, in the order of its berths' }),
+});
+
+const source = z.strictObject({
+  id: identifier,
+  title: words('Name on tickets'),
+  kind: z.enum(['fresh', 'stock', 'return', 'acid', 'base']),
+  capacityL: quantity({ unit: 'L', min: 1, max: 1e7, meaning: 'Volume of the tank, or what the pipe gives in a shift' }),
+  availableL: quantity({ unit: 'L', min: 0, max: 1e7, meaning: 'Volume at hand this morning where no level reading says otherwise' }),
+  costPerM3: quantityOr({ unit: '1/m3', min: 0, max: 10_000, default: 0, meaning: 'Price of the water itself in the greenhouse currency' }),
+  pumpMinimumL: quantityOr({ unit: 'L', min: 0, max: 100, default: 0, meaning: 'Smallest dose the pump can measure' }),
+  perBasinMaxL: quantity({ unit: 'L', min: 0, max: 10_000, meaning: 'Hard limit for one filling; no plan, user or message exceeds it' }).optional(),
+  products: z.record(identifier, z.number().min(0).max(1500)).optional()
+    .meta({ description: 'Stock, acid or base made up here: grams of each product per litre of finished stock', unit: 'g/L' }),
+});
+
+const prices = z.strictObject({
+  currency: z.string().length(3).meta({ description: 'ISO 4217 code' }),
+  dischargePerM3: quantityOr({ unit: '1/m3', min: 0, max: 1000, default: 0, meaning: 'Cost of discharging spent solution' }),
+  electricityPerKWh: quantityOr({ unit: '1/kW.h', min: 0, max: 10, default: 0, meaning: 'Price of electricity' }),
+  electricityKgCo2ePerKWh: quantityOr({ unit: 'kg/kW.h', min: 0, max: 2, default: 0.473, meaning: 'Emission factor of electricity, location based', source: 'Ember yearly data, world 473 g/kWh' }),
+  waterKgCo2ePerM3: quantityOr({ unit: 'kg/m3', min: 0, max: 5, default: 0.1913, meaning: 'Emission factor of mains water supply', source: 'UK Government conversion factors 2025' }),
+});
+
+/** greenhouse.yaml: the place, what stands in it and what it is allowed to do. */
+export const greenhouseFile = z.strictObject({
+  id: identifier,
+  name: words('Name of the greenhouse'),
+  location,
+  people: z.array(person).min(1),
+  shift,
+  bays: z.array(bay).min(1),
+  floor,
+  stations: z.array(station).min(1),
+  vehicles: z.array(vehicle).min(1),
+  basinTypes: z.array(basinType).min(1),
+  basins: z.array(basinGroup).min(1),
+  sources: z.array(source).min(1),
+  prices,
+  imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),
+  washAfterHarvest: z.boolean().default(true).meta({ description: 'A basin is washed after its crop is harvested' }),
+  orderPickHour: clockTime.default('12:00').meta({ description: 'Orders leave at this time of their due day' }),
+  waterCBand: band({ unit: 'Cel', min: 0, max: 40, meaning: 'Water temperature in which basins are kept' }).default([16, 25]),
+}).meta({ title: 'greenhouse.yaml', description: 'The greenhouse: location, bays, floor, stations, vehicles, basins, sources of water' });
+
+export type GreenhouseFile = z.output<typeof greenhouseFile>;
+export type BayDescription = GreenhouseFile['bays'][number];
+export type StationDescription = GreenhouseFile['stations'][number];
+export type VehicleDescription = GreenhouseFile['vehicles'][number];
+export type BasinType = GreenhouseFile['basinTypes'][number];
+export type SourceDescription = GreenhouseFile['sources'][number];
+export type Person = GreenhouseFile['people'][number];

@@ -1,0 +1,56 @@
+import type { Composition } from '../science/chemistry/composition.ts';
+import type { ApprovedPlan } from './events.ts';
+import type { CropCard } from './schema/cropCard.ts';
+import type { BasinType, GreenhouseFile } from './schema/greenhouseFile.ts';
+import type { ProductDescription } from './schema/productsFile.ts';
+import type { AnalysisRow, LotRow, OrderLine, SampleRow } from './schema/tableRows.ts';
+
+/** What the journal adds up to. Plain records in sorted key order, so that equal journals give equal states. */
+export interface GreenhouseState {
+  /** Sequence of the last event folded in; 0 for none. */
+  readonly sequence: number;
+  readonly file: GreenhouseFile | undefined;
+  readonly floor: Floor | undefined;
+  readonly crops: Readonly<Record<string, CropCard>>;
+  readonly products: Readonly<Record<string, ProductDescription>>;
+  readonly weather: { readonly fileName: string; readonly text: string } | undefined;
+  /** Key: order/line. */
+  readonly orders: Readonly<Record<string, OrderLine>>;
+  readonly delivered: Readonly<Record<string, number>>;
+  /** Key: basin id. */
+  readonly basins: Readonly<Record<string, BasinState>>;
+  readonly samples: readonly SampleRow[];
+  readonly analyses: readonly AnalysisRow[];
+  readonly approved: ApprovedPlan | undefined;
+  /** Key: planId/visit/stop. */
+  readonly outcomes: Readonly<Record<string, { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string }>>;
+}
+
+export interface BasinState {
+  readonly id: string;
+  readonly type: BasinType;
+  readonly bay: string;
+  readonly berth: string;
+  /** What grows in it; absent when it holds no plants. */
+  readonly planting: LotRow | undefined;
+  /** The last filling that was recorded; absent where none is known. */
+  readonly filled: { readonly at: string; readonly volumeL: number; readonly mmolPerL: Composition } | undefined;
+  readonly imagedAt: string | undefined;
+  readonly washedAt: string | undefined;
+  /** True after a harvest until it was washed. */
+  readonly needsWash: boolean;
+}
+
+/** The floor as a graph, expanded from nodes, edges and grids. */
+export interface Floor {
+  /** Key: node id; metres. */
+  readonly nodes: Readonly<Record<string, { readonly xM: number; readonly yM: number }>>;
+  readonly edges: readonly { readonly from: string; readonly to: string; readonly lengthM: number; readonly oneWay: boolean }[];
+  readonly berths: readonly Berth[];
+}
+
+export interface Berth {
+  readonly id: string;
+  readonly node: string;
+  readonly bay: string;
+}

@@ -1,0 +1,215 @@
+/** The plan of one shift: plain JSON, numbers rounded for people where it says so; the same inputs give the same plan bit for bit. */
+import type { ApprovedVisit } from '../greenhouse/events.ts';
+import type { StationKind } from '../greenhouse/schema/greenhouseFile.ts';
+import type { Composition } from '../science/chemistry/composition.ts';
+
+export interface MorningPlan {
+  readonly planId: string;
+  readonly greenhouse: string;
+  readonly name: string;
+  readonly timeZone: string;
+  /** UTC instant that the plan is made for. */
+  readonly at: string;
+  readonly date: string;
+  readonly upToSequence: number;
+  readonly shift: { readonly startAt: string; readonly endAt: string };
+  /** One plain sentence that sums the day up. */
+  readonly sentence: string;
+  readonly counts: { readonly basins: number; readonly planted: number; readonly visits: number; readonly mustVisits: number; readonly leftOut: number; readonly stops: number };
+  readonly needs: readonly Need[];
+  readonly visits: readonly PlannedVisit[];
+  readonly leftOut: readonly { readonly visit: string; readonly basin: string; readonly must: boolean; readonly what: string; readonly reason: string }[];
+  readonly timeline: Timeline;
+  readonly feeds: readonly FeedTicket[];
+  readonly basins: readonly BasinOutlook[];
+  readonly lots: readonly LotOutlook[];
+  readonly orders: readonly OrderOutlook[];
+  readonly risks: readonly Risk[];
+  readonly account: DayAccount;
+  readonly cautions: readonly Caution[];
+  /** What the day's figures were computed from; FigureSource ids are used by `why` fields. */
+  readonly sources: Readonly<Record<string, FigureSource>>;
+}
+
+/** Why a basin should see a station, and how badly. */
+export interface Need {
+  readonly basin: string;
+  readonly kind: StationKind;
+  readonly urgency: 'must' | 'should' | 'may';
+  /** Plain sentence with numbers. */
+  readonly reason: string;
+  /** Date on which it becomes a must, where known. */
+  readonly dueDate?: string;
+  readonly why: string;
+}
+
+export interface PlannedVisit {
+  readonly visit: string;
+  readonly basin: string;
+  readonly lot?: string;
+  readonly crop?: string;
+  readonly urgency: 'must' | 'should' | 'may';
+  readonly what: string;
+  readonly reason: string;
+  readonly fromBerth: string;
+  readonly toBerth: string;
+  readonly stops: readonly PlannedStop[];
+  readonly trips: readonly PlannedTrip[];
+  readonly leavesBerthAt: string;
+  readonly backAt: string;
+  readonly feedTicket?: string;
+  readonly weightKg: number;
+  readonly approved: ApprovedVisit;
+}
+
+export interface PlannedStop {
+  readonly stop: number;
+  readonly kind: StationKind;
+  readonly station: string;
+  readonly arriveAt: string;
+  readonly startAt: string;
+  readonly endAt: string;
+  readonly result?: 'done' | 'failed';
+}
+
+export interface PlannedTrip {
+  readonly vehicle: string;
+  readonly from: string;
+  readonly to: string;
+  readonly emptyFrom: string;
+  readonly emptyDepartAt: string;
+  readonly pickAt: string;
+  readonly departAt: string;
+  readonly arriveAt: string;
+}
+
+export interface Timeline {
+  readonly startAt: string;
+  readonly finishAt: string;
+  /** No plan of these visits can finish earlier. */
+  readonly boundAt: string;
+  readonly gapPct: number;
+  readonly binds: string;
+  /** Each bound by name, in seconds from the start of the shift. */
+  readonly bounds: Readonly<Record<string, number>>;
+  readonly stations: readonly { readonly id: string; readonly title: string; readonly kind: StationKind; readonly places: number; readonly busyShare: number }[];
+  readonly vehicles: readonly { readonly id: string; readonly title: string; readonly busyShare: number; readonly emptyM: number; readonly loadedM: number }[];
+}
+
+export interface FeedTicket {
+  readonly ticket: string;
+  readonly basin: string;
+  readonly visit?: string;
+  readonly crop: string;
+  readonly before: SolutionView;
+  readonly drainL: number;
+  readonly draws: readonly { readonly source: string; readonly title: string; readonly kind: string; readonly litres: number; readonly grams: Readonly<Record<string, number>> }[];
+  readonly addedL: number;
+  readonly after: SolutionView;
+  readonly targetMmolPerL: Composition;
+  /** Component -> [low, high] mmol/L around the roots. */
+  readonly bandMmolPerL: Readonly<Record<string, readonly [number, number]>>;
+  readonly cost: number;
+  readonly costLowerBound: number;
+  readonly status: 'within bands' | 'nearest possible';
+  readonly binding: readonly string[];
+  readonly violations: readonly string[];
+  /** Safe order of work, one line a step, with cautions where they apply. */
+  readonly steps: readonly string[];
+  readonly why: string;
+}
+
+export interface SolutionView {
+  readonly volumeL: number;
+  readonly mmolPerL: Composition;
+  readonly ecMsPerCm25: number;
+  readonly pH?: number;
+  readonly basis: string;
+}
+
+export interface Quantiles { readonly p05: number; readonly p25: number; readonly p50: number; readonly p75: number; readonly p95: number }
+
+export interface BasinOutlook {
+  readonly basin: string;
+  readonly bay: string;
+  readonly berth: string;
+  readonly lot?: string;
+  readonly crop?: string;
+  readonly stage?: string;
+  readonly plants?: number;
+  readonly water?: SolutionView & { readonly levelShare: number; readonly outOfBand: readonly string[]; readonly transpirationLPerDay?: number; readonly lowLevelDate?: string };
+  /** Reason why water is absent. */
+  readonly waterUnknown?: string;
+  readonly readyDate?: string;
+  readonly freshGToday?: Quantiles;
+  readonly freshGAtReady?: Quantiles;
+  readonly visitsToday: readonly string[];
+  readonly needs: readonly string[];
+  readonly weightKg?: number;
+}
+
+export interface LotOutlook {
+  readonly lot: string;
+  readonly crop: string;
+  readonly sown: string;
+  readonly placed: string;
+  readonly stage: string;
+  readonly basins: readonly string[];
+  readonly plants: number;
+  readonly days: readonly { readonly date: string; readonly dryG: Quantiles; readonly freshG: Quantiles; readonly readyShare: number }[];
+  readonly samples: readonly { readonly date: string; readonly meanFreshG: number; readonly plants: number }[];
+  readonly readyDate?: { readonly early: string; readonly likely: string; readonly late: string };
+  readonly alarms: readonly { readonly code: string; readonly sentence: string }[];
+  readonly why: string;
+}
+
+export interface OrderOutlook {
+  readonly order: string;
+  readonly line: number;
+  readonly customer: string;
+  readonly crop: string;
+  readonly units: number;
+  readonly unit: string;
+  readonly due: string;
+  /** Chance that the line is filled in full on the day, 0..1. */
+  readonly chance: number;
+  readonly expectedShortUnits: number;
+  readonly lots: readonly { readonly lot: string; readonly units: number }[];
+  readonly status: 'delivered' | 'likely' | 'at risk' | 'short';
+  readonly sentence: string;
+  readonly why: string;
+}
+
+export interface Risk {
+  readonly code: string;
+  readonly severity: 'act today' | 'watch' | 'know';
+  readonly sentence: string;
+  readonly subject: string;
+  readonly proposal?: string;
+}
+
+export interface DayAccount {
+  readonly waterL: Readonly<Record<string, number>>;
+  readonly dischargedL: number;
+  readonly returnedL: number;
+  readonly productG: Readonly<Record<string, number>>;
+  readonly lampKWh: number;
+  readonly vehicleLoadedM: number;
+  readonly vehicleEmptyM: number;
+  readonly feedCost: number;
+  readonly currency: string;
+  readonly kgCo2e: number;
+  readonly why: string;
+}
+
+export interface Caution { readonly subject: string; readonly text: string }
+
+export interface FigureSource {
+  readonly title: string;
+  /** Plain sentence: how it was computed. */
+  readonly method: string;
+  readonly model?: string;
+  readonly version?: string;
+  readonly inputs: readonly string[];
+  readonly citations: readonly string[];
+}
