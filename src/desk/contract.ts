@@ -1,0 +1,198 @@
+/**
+ * What the desk and its pages say to each other: types only. The pages import nothing else of the house.
+ * Instants are UTC, ISO 8601 with Z; dates are calendar dates of the greenhouse; units stand in names.
+ */
+import type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
+import type {
+  BasinOutlook, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit,
+} from '../planning/morningPlan.ts';
+import type { Refusal } from '../science/refusal.ts';
+
+export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
+export type {
+  BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip, PlannedVisit,
+  Quantiles, Risk, SolutionView, Timeline,
+} from '../planning/morningPlan.ts';
+export type { Refusal } from '../science/refusal.ts';
+
+/** The part of a plan that the floor works from; basins, lots, orders and sources have endpoints of their own. */
+export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources'>;
+
+/** What planning is doing at this moment. */
+export type PlanningStatus =
+  | { readonly phase: 'ready'; readonly tookMs?: number }
+  | { readonly phase: 'planning'; readonly step: string; readonly share: number; readonly startedAt: string }
+  | { readonly phase: 'refused'; readonly refusals: readonly Refusal[] }
+  | { readonly phase: 'failed'; readonly fault: FaultAnswer };
+
+export interface PersonView { readonly id: string; readonly name: string; readonly role: Role; readonly mayApprove: boolean; readonly mayMark: boolean }
+
+/** The plan that a person approved: the floor works to it until another one is approved. */
+export interface PlanInForce {
+  readonly sheet: PlanSheet;
+  readonly approvedBy: string;
+  readonly approvedAt: string;
+  /** Key: visit/stop. */
+  readonly outcomes: Readonly<Record<string, StopOutcomeView>>;
+  /** Stops of this plan that nobody has marked yet. */
+  readonly openStops: number;
+}
+
+export interface StopOutcomeView { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string }
+
+/** A computed plan that nobody has approved yet. */
+export interface PlanProposal {
+  readonly sheet: PlanSheet;
+  readonly madeAt: string;
+  /** Why it was computed, in words: "the desk was opened", "stop 1 of F-B017 failed". */
+  readonly because: string;
+  /** How it differs from the plan in force; absent where none is in force. */
+  readonly changes?: PlanChanges;
+}
+
+export interface PlanChanges {
+  readonly added: readonly string[];
+  readonly dropped: readonly string[];
+  readonly moved: readonly { readonly visit: string; readonly fromAt: string; readonly toAt: string }[];
+  readonly sentence: string;
+}
+
+/** GET /api/plan */
+export interface PlanAnswer {
+  readonly greenhouse: { readonly id: string; readonly name: string; readonly timeZone: string };
+  /** The desk's clock when it answered. */
+  readonly nowAt: string;
+  readonly status: PlanningStatus;
+  readonly inForce?: PlanInForce;
+  readonly proposal?: PlanProposal;
+}
+
+/** POST /api/plan/replan */
+export interface ReplanRequest { readonly by: string }
+/** POST /api/plan/approve */
+export interface ApproveRequest { readonly planId: string; readonly by: string }
+/** POST /api/stops/:planId/:visit/:stop */
+export type MarkStopRequest =
+  | { readonly result: 'done'; readonly by: string; readonly actual?: { readonly volumeL?: number; readonly freshKg?: number; readonly plants?: number; readonly note?: string } }
+  | { readonly result: 'failed'; readonly by: string; readonly reason: string };
+/** The answer to each of them: what went to the journal. */
+export interface AcceptedAnswer { readonly accepted: true; readonly sequence: number; readonly warnings: readonly Refusal[] }
+
+/** GET /api/people */
+export interface PeopleAnswer { readonly people: readonly PersonView[] }
+
+/** GET /api/floor */
+export interface FloorAnswer {
+  readonly boundsM: BoundsM;
+  readonly bays: readonly { readonly id: string; readonly title: string; readonly kind: 'nursery' | 'glass'; readonly boundsM: BoundsM; readonly basins: number; readonly planted: number }[];
+  readonly lanes: readonly { readonly fromM: PointM; readonly toM: PointM; readonly oneWay: boolean }[];
+  readonly basins: readonly FloorBasin[];
+  readonly freeBerths: readonly { readonly id: string; readonly atM: PointM; readonly sizeM: PointM }[];
+  readonly stations: readonly { readonly id: string; readonly title: string; readonly kind: StationKind; readonly places: number; readonly atM: PointM; readonly stopsToday: number }[];
+  readonly vehicles: readonly { readonly id: string; readonly title: string; readonly atM: PointM }[];
+}
+
+export type PointM = readonly [xM: number, yM: number];
+export interface BoundsM { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number }
+export type BasinStanding = 'no plants' | 'on track' | 'water out of band' | 'ready to harvest' | 'must be seen today' | 'water unknown';
+
+export interface FloorBasin {
+  readonly basin: string;
+  readonly bay: string;
+  readonly berth: string;
+  /** Middle of the basin. */
+  readonly atM: PointM;
+  /** Extent in x and y. */
+  readonly sizeM: PointM;
+  readonly crop?: string;
+  readonly stage?: string;
+  readonly lot?: string;
+  readonly standing: BasinStanding;
+  readonly needs: readonly { readonly kind: StationKind; readonly urgency: Need['urgency'] }[];
+  readonly readyDate?: string;
+  readonly visitsToday: readonly string[];
+}
+
+/** GET /api/basins/:id */
+export interface BasinAnswer {
+  readonly date: string;
+  readonly outlook: BasinOutlook;
+  readonly dimensions: { readonly lengthMm: number; readonly widthMm: number; readonly depthMm: number; readonly fullL: number; readonly rafts: number };
+  readonly cropTitle?: string;
+  readonly cultivar?: string;
+  readonly stageTitle?: string;
+  readonly readyFreshG?: number;
+  readonly latestFreshG?: number;
+  readonly lot?: LotOutlook;
+  readonly needs: readonly Need[];
+  readonly visits: readonly PlannedVisit[];
+  readonly bands: readonly WaterBand[];
+  readonly readings: readonly ReadingRange[];
+  readonly history: readonly JournalLine[];
+}
+
+/** One property of the water against what it should be. A value that nobody knows is absent, with the reason. */
+export interface WaterBand {
+  readonly name: string;
+  readonly symbol: string;
+  readonly unit: string;
+  readonly low: number;
+  readonly high: number;
+  readonly target?: number;
+  readonly value?: number;
+  readonly absentBecause?: string;
+}
+
+/** What an instrument said of this place over the last days. */
+export interface ReadingRange {
+  readonly quantity: string;
+  readonly title: string;
+  readonly unit: string;
+  readonly count: number;
+  readonly least: number;
+  readonly most: number;
+  readonly last: number;
+  readonly lastAt: string;
+  readonly points: readonly { readonly at: string; readonly value: number }[];
+}
+
+/** GET /api/orders */
+export interface OrdersAnswer { readonly date: string; readonly cropTitles: Readonly<Record<string, string>>; readonly orders: readonly OrderOutlook[] }
+
+/** GET /api/sources/:id */
+export interface SourceAnswer { readonly id: string; readonly source: FigureSource }
+
+/** GET /api/journal?before=&count= */
+export interface JournalAnswer { readonly chain: ChainCheck; readonly total: number; readonly lines: readonly JournalLine[] }
+
+/** Whether each event still carries the hash of the one before it. */
+export type ChainCheck =
+  | { readonly holds: true; readonly events: number; readonly lastHash: string }
+  | { readonly holds: false; readonly brokenAt: number; readonly because: string };
+
+export interface JournalLine {
+  readonly sequence: number;
+  readonly id: string;
+  readonly kind: string;
+  readonly happenedAt: string;
+  readonly recordedAt: string;
+  readonly recordedBy: string;
+  readonly sentence: string;
+  readonly hash: string;
+  readonly corrects?: string;
+}
+
+/** What is pushed on GET /api/live (server-sent events). A page that gets 'start-over' fetches everything again. */
+export interface LiveMessages {
+  progress: { readonly step: string; readonly share: number };
+  plan: { readonly planId?: string };
+  approved: { readonly planId: string; readonly by: string };
+  stop: { readonly planId: string; readonly visit: string; readonly stop: number; readonly result: 'done' | 'failed' };
+  'start-over': Record<string, never>;
+}
+export type LiveKind = keyof LiveMessages;
+
+/** HTTP 422: what was asked for cannot be, and every reason why. */
+export interface RefusedAnswer { readonly refusals: readonly Refusal[] }
+/** HTTP 503: the world failed, not the request. */
+export interface FaultAnswer { readonly fault: string; readonly message: string; readonly retryHelps: boolean }

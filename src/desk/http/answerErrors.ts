@@ -1,0 +1,28 @@
+import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import type { FaultAnswer, RefusedAnswer } from '../contract.ts';
+import { FailedWorld, RefusedRequest } from './answers.ts';
+
+/** Refusals as 422 with the list, faults as 503, bugs as 500 with nothing of the inside shown. */
+export function answerErrors(app: FastifyInstance): void {
+  app.setErrorHandler(answerError);
+  app.setNotFoundHandler((request, reply) => {
+    const refused: RefusedAnswer = { refusals: [{ code: 'reference-unknown', path: request.url, message: `There is nothing at ${request.url}.`, severity: 'error' }] };
+    return reply.code(404).send(refused);
+  });
+}
+
+function answerError(error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
+  if (error instanceof RefusedRequest) return reply.code(422).send({ refusals: error.refusals } satisfies RefusedAnswer);
+  if (error instanceof FailedWorld) {
+    request.log.error({ err: error }, 'fault');
+    return reply.code(503).send(error.answer);
+  }
+  const status = error.statusCode ?? 500;
+  if (status >= 400 && status < 500) {
+    const refused: RefusedAnswer = { refusals: [{ code: 'syntax', path: 'request', message: error.message, severity: 'error' }] };
+    return reply.code(status === 400 ? 422 : status).send(refused);
+  }
+  request.log.error({ err: error }, 'bug');
+  const answer: FaultAnswer = { fault: 'bug', message: `The desk made a mistake (request ${request.id}). Nothing was recorded. The log of the desk says more.`, retryHelps: false };
+  return reply.code(500).send(answer);
+}

@@ -1,0 +1,41 @@
+import type { ApprovedPlan, GreenhouseEvent, StopActual } from '../greenhouse/events.ts';
+import type { Reading } from '../greenhouse/journalEvent.ts';
+import type { GreenhouseState } from '../greenhouse/state.ts';
+import type { MorningPlan } from '../planning/morningPlan.ts';
+import type { Outcome } from '../science/refusal.ts';
+import type { ChainCheck } from './contract.ts';
+
+/** What the desk needs of a greenhouse folder that is open: its state, its journal, its readings, and two things that people decide. */
+export interface OpenGreenhouse {
+  readonly state: () => GreenhouseState;
+  readonly approve: (plan: ApprovedPlan, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
+  readonly markStop: (mark: StopMark, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
+  /** The newest events before a sequence (all where absent), newest last. */
+  readonly events: (before: number | undefined, count: number) => Promise<readonly GreenhouseEvent[]>;
+  readonly checkChain: () => Promise<ChainCheck>;
+  /** Readings of one place between two instants, oldest first. */
+  readonly readings: (place: string, fromAt: string, toAt: string) => Promise<readonly Reading[]>;
+  readonly close: () => Promise<void>;
+}
+
+export interface StopMark {
+  readonly planId: string;
+  readonly visit: string;
+  readonly stop: number;
+  readonly by: string;
+  readonly result: 'done' | 'failed';
+  readonly reason?: string;
+  readonly actual?: StopActual;
+}
+
+/** Computes plans away from the thread that answers requests. */
+export interface PlanMaker {
+  readonly make: (question: PlanQuestion, onProgress: (step: string, share: number) => void) => Promise<Outcome<MorningPlan>>;
+  readonly close: () => Promise<void>;
+}
+
+export interface PlanQuestion {
+  readonly at: string;
+  /** Plan from the events up to this one only: how a plan of earlier today is computed again. */
+  readonly upToSequence?: number;
+}
