@@ -1,0 +1,61 @@
+/** A linear (or mixed-integer) programme: minimise cost x, lower <= x <= upper, rowLower <= A x <= rowUpper. */
+export interface LinearModel {
+  readonly columns: readonly LinearColumn[];
+  readonly rows: readonly LinearRow[];
+}
+
+export interface LinearColumn {
+  readonly cost: number;
+  readonly lower: number;
+  /** Finite, so that a lower bound on the optimum can be computed from any dual vector. */
+  readonly upper: number;
+  /** 'semicontinuous': either zero or at least `lower`. */
+  readonly domain?: 'continuous' | 'integer' | 'semicontinuous';
+}
+
+export interface LinearRow {
+  /** -Infinity where there is no lower limit. */
+  readonly lower: number;
+  readonly upper: number;
+  /** Column index and coefficient; a column at most once. */
+  readonly entries: readonly (readonly [number, number])[];
+}
+
+export interface LinearSolution {
+  readonly status: 'optimal' | 'infeasible' | 'unbounded' | 'stopped';
+  readonly objective: number;
+  /** No solution is cheaper than this. Equal to the objective for a solved linear programme. */
+  readonly bound: number;
+  readonly columnValue: Float64Array;
+  readonly rowValue: Float64Array;
+  /** Change of the optimum for one unit more of the row's limit. Zero vector for a mixed-integer model. */
+  readonly rowDual: Float64Array;
+}
+
+export interface SolveLimits {
+  /** Branch-and-bound nodes at most; a limit in nodes and not in seconds keeps results reproducible. */
+  readonly maxNodes?: number;
+  readonly relativeGap?: number;
+}
+
+/** What the planner needs of a solver; synchronous and deterministic. */
+export interface LinearSolver {
+  readonly name: string;
+  readonly version: string;
+  solve(model: LinearModel, limits?: SolveLimits): LinearSolution;
+}
+
+/** Throws on a model that no caller may build: NaN, infinite coefficient or bound, a column twice in a row. */
+export function assertSoundModel(model: LinearModel): void {
+  for (const [j, column] of model.columns.entries()) {
+    if (![column.cost, column.lower, column.upper].every(Number.isFinite) || column.lower > column.upper) throw new Error(`column ${j} is unsound: ${JSON.stringify(column)}`);
+  }
+  for (const [i, row] of model.rows.entries()) {
+    if (Number.isNaN(row.lower) || Number.isNaN(row.upper) || row.lower > row.upper) throw new Error(`row ${i} is unsound: ${row.lower}..${row.upper}`);
+    const seen = new Set<number>();
+    for (const [j, coefficient] of row.entries) {
+      if (!Number.isFinite(coefficient) || seen.has(j) || model.columns[j] === undefined) throw new Error(`row ${i} has an unsound entry for column ${j}`);
+      seen.add(j);
+    }
+  }
+}

@@ -1,0 +1,77 @@
+import highsModule, { type Highs, type Model, type ModelData } from 'highs';
+import { assertSoundModel, type LinearModel, type LinearSolution, type LinearSolver, type SolveLimits } from './linearModel.ts';
+
+/** Coefficients below this are dropped: mixed with large ones they make the solver unsafe. */
+const SMALLEST_COEFFICIENT = 1e-9;
+const DOMAIN_CODE = { continuous: 0, integer: 1, semicontinuous: 2 } as const;
+
+/** The package's types describe its CommonJS form; what is imported here is the function itself. */
+const loadHighs = highsModule as unknown as () => Promise<Highs>;
+
+let loading: Promise<LinearSolver> | undefined;
+
+/**
+ * Loads the HiGHS solver (WebAssembly, one thread) once and warms it up. The only asynchronous step of planning:
+ * everything after it is synchronous and gives the same answer for the same model.
+ */
+export async function loadLinearSolver(): Promise<LinearSolver> {
+  loading ??= loadHighs().then(wrapHighs);
+  return loading;
+}
+
+function wrapHighs(highs: Highs): LinearSolver {
+  const solver: LinearSolver = {
+    name: 'HiGHS',
+    version: highs.version.string,
+    solve: (model, limits = {}) => solveOnce(highs, model, limits),
+  };
+  solver.solve({ columns: [{ cost: 1, lower: 0, upper: 1 }], rows: [{ lower: 0.5, upper: Infinity, entries: [[0, 1]] }] });
+  return solver;
+}
+
+function solveOnce(highs: Highs, model: LinearModel, limits: SolveLimits): LinearSolution {
+  assertSoundModel(model);
+  const isMixed = model.columns.some((column) => (column.domain ?? 'continuous') !== 'continuous');
+  return highs.withModel(toHighs(highs, model, isMixed), (running) => {
+    running.options.set({
+      output_flag: false, random_seed: 0,
+      ...(isMixed ? { mip_rel_gap: limits.relativeGap ?? 1e-6, mip_max_nodes: limits.maxNodes ?? 5000 } : {}),
+    });
+    return readSolution(highs, running, running.run().modelStatus, isMixed);
+  });
+}
+
+function toHighs(highs: Highs, model: LinearModel, isMixed: boolean): ModelData {
+  const finite = (value: number) => (value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value);
+  const entries = model.rows.map((row) => row.entries.filter(([, coefficient]) => Math.abs(coefficient) >= SMALLEST_COEFFICIENT));
+  const starts = new Int32Array(model.rows.length + 1);
+  entries.forEach((row, i) => { starts[i + 1] = starts[i]! + row.length; });
+  return {
+    numCols: model.columns.length, numRows: model.rows.length,
+    colCost: Float64Array.from(model.columns, (column) => column.cost),
+    colLower: Float64Array.from(model.columns, (column) => column.lower),
+    colUpper: Float64Array.from(model.columns, (column) => column.upper),
+    rowLower: Float64Array.from(model.rows, (row) => finite(row.lower)),
+    rowUpper: Float64Array.from(model.rows, (row) => finite(row.upper)),
+    matrix: {
+      format: 'csr', numRows: model.rows.length, numCols: model.columns.length, starts,
+      indices: Int32Array.from(entries.flatMap((row) => row.map(([j]) => j))),
+      values: Float64Array.from(entries.flatMap((row) => row.map(([, coefficient]) => coefficient))),
+    },
+    ...(isMixed ? { integrality: Int32Array.from(model.columns, (column) => DOMAIN_CODE[column.domain ?? 'continuous']) } : {}),
+  };
+}
+
+function readSolution(highs: Highs, running: Model, code: number, isMixed: boolean): LinearSolution {
+  const { optimal, empty, infeasible, unboundedOrInfeasible, unbounded } = highs.constants.modelStatus;
+  const solved = code === optimal || code === empty;
+  const status = solved ? 'optimal' : code === infeasible ? 'infeasible'
+    : code === unbounded || code === unboundedOrInfeasible ? 'unbounded' : 'stopped';
+  const { colValue, rowValue, rowDual } = running.getSolution();
+  const objective = running.getObjectiveValue();
+  return {
+    status, objective,
+    bound: isMixed ? Number(running.info.get('mip_dual_bound')) : objective,
+    columnValue: colValue, rowValue, rowDual: isMixed ? new Float64Array(rowDual.length) : rowDual,
+  };
+}
