@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { LinearSolver } from '../solver/linearModel.ts';
 import { loadLinearSolver } from '../solver/loadLinearSolver.ts';
