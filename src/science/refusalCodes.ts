@@ -13,6 +13,8 @@ export const REFUSAL_CODES = {
   'inconsistent': { meaning: 'Two statements contradict each other.', remedy: 'Correct one of them.' },
   'not-converged': { meaning: 'A calculation did not reach its tolerance, so there is no result.', remedy: 'Check the input for impossible values; report it if they are right.' },
   'infeasible': { meaning: 'No answer satisfies all limits at once.', remedy: 'Loosen the limit that is named, or change what is available.' },
+  'incompatible-products': { meaning: 'Two products must not meet in one concentrated tank.', remedy: 'Put them into different tanks, as the message says.' },
+  'not-soluble': { meaning: 'More of a product is asked for than dissolves, or a salt would come out of solution.', remedy: 'Lower the concentration factor, warm the store, or spread the product over the tanks.' },
   'folder-in-use': { meaning: 'Another program has this greenhouse folder open.', remedy: 'Use or stop the one that is named.' },
   'state-conflict': { meaning: 'The command does not fit the present state of the greenhouse.', remedy: 'Look at the present state and repeat what still applies.' },
   'not-permitted': { meaning: 'The role of this person does not include this action.', remedy: 'Ask somebody whose role does.' },
