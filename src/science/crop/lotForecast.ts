@@ -1,0 +1,116 @@
+/** What goes into the forecast of a lot, and what comes out. Dates are local calendar dates, YYYY-MM-DD. */
+import type { DryMatterCurve } from './dryMatter.ts';
+import type { HourlyClimate, ParameterOverrides } from './growthModel.ts';
+
+/** What a crop card says about growth. */
+export interface CropGrowth {
+  readonly crop: string;
+  /** Id of the growth model, for example `two-state-lettuce`. */
+  readonly modelId: string;
+  readonly parameters: ParameterOverrides;
+  /** Dry shoot mass of one seedling at planting into a basin, g, and the spread of its logarithm between lots. */
+  readonly seedlingDryG: number;
+  readonly seedlingLogSd: number;
+  /** Fresh mass above which a plant is ready, g. */
+  readonly readyFreshG: number;
+  /** A lot is ready when this share of its plants is. */
+  readonly readyShare: number;
+  readonly dryMatter: DryMatterCurve;
+  /** Content of the dry shoot, mmol per g dry, by element; used for the nutrient demand. Absent: no demand is given. */
+  readonly tissueMmolPerGDry?: Readonly<Record<string, number>>;
+}
+
+export interface DensityStep {
+  /** From this day on (until the next entry). */
+  readonly date: string;
+  readonly plantsPerM2: number;
+}
+
+/** Plants cut and weighed on a day. freshG[i] and dryG[i] are the same plant; a plant not dried has no dryG entry. */
+export interface PlantSample {
+  readonly date: string;
+  readonly plants: readonly { readonly freshG?: number; readonly dryG?: number }[];
+}
+
+/** A look at the lot's mean plant that kills none: a scan, a basin weighed, a harvest of part of the lot. */
+export interface MeanObservation {
+  readonly date: string;
+  readonly quantity: 'freshG' | 'dryG' | 'leafAreaM2';
+  /** Mean per plant. */
+  readonly mean: number;
+  /** Standard error of that mean relative to it, 0.005 to 2; the instrument's own error included. */
+  readonly relativeSd: number;
+  /** Where it comes from, for the reader. */
+  readonly from: string;
+}
+
+export interface LotForecastInput {
+  readonly crop: CropGrowth;
+  /** Inside climate from the planting day to the end of the horizon: what was measured, then the outlook. */
+  readonly climate: HourlyClimate;
+  readonly densities: readonly DensityStep[];
+  readonly planting: string;
+  readonly samples: readonly PlantSample[];
+  readonly observations?: readonly MeanObservation[];
+  /** The last day whose samples may be used. */
+  readonly at: string;
+  readonly horizonDays: number;
+  readonly seed: number;
+  readonly members: number;
+}
+
+export interface Quantiles {
+  readonly p05: number;
+  readonly p25: number;
+  readonly p50: number;
+  readonly p75: number;
+  readonly p95: number;
+}
+
+export interface DayForecast {
+  readonly date: string;
+  /** Mean shoot of the lot, per plant. */
+  readonly dryG: Quantiles;
+  readonly freshG: Quantiles;
+  /** One plant drawn from the lot. */
+  readonly plant: { readonly dryG: Quantiles; readonly freshG: Quantiles };
+  /** Expected share of plants above the market fresh mass, 0 to 1. */
+  readonly readyShare: number;
+  readonly plantsPerM2: number;
+  /** Medians, for the transpiration and light models. */
+  readonly leafAreaIndex: number;
+  readonly groundCover: number;
+}
+
+/** Something is wrong with the crop, not merely uncertain. */
+export interface GrowthAlarm {
+  readonly name: 'growth-below-model' | 'growth-above-model' | 'outside-valid-range';
+  readonly sentence: string;
+  /** The figures behind the sentence. */
+  readonly numbers: Readonly<Record<string, number>>;
+}
+
+export interface LotForecast {
+  readonly dates: readonly DayForecast[];
+  readonly alarms: readonly GrowthAlarm[];
+  /** First day on which the wanted share of plants is ready: early, middle and late; absent where it lies beyond the horizon. */
+  readonly readyDate: { readonly p05?: string; readonly p50?: string; readonly p95?: string };
+  /** Taken up by the mean crop from `at` to the end of the horizon, mmol per m2 of basin by element; absent without tissue contents. */
+  readonly nutrientMmolPerM2?: Readonly<Record<string, number>>;
+  readonly basis: ForecastBasis;
+}
+
+/** What the forecast was computed from: the answer to "why". */
+export interface ForecastBasis {
+  readonly modelId: string;
+  readonly modelSource: string;
+  readonly members: number;
+  readonly seed: number;
+  readonly samplesUsed: readonly string[];
+  readonly observationsUsed: readonly string[];
+  /** Multipliers learned at `at`: median and spread of the logarithm. 1 is the model as published. */
+  readonly assimilation: { readonly median: number; readonly logSd: number };
+  readonly expansion: { readonly median: number; readonly logSd: number };
+  /** Spread of the logarithm of mass between the plants of the lot. */
+  readonly plantLogSd: number;
+}
