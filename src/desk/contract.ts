@@ -10,13 +10,15 @@ import type { Refusal } from '../science/refusal.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 export type {
-  BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip, PlannedVisit,
+  BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
   Quantiles, Risk, SolutionView, Timeline,
 } from '../planning/morningPlan.ts';
 export type { Refusal } from '../science/refusal.ts';
 
 /** The part of a plan that the floor works from; basins, lots, orders and sources have endpoints of their own. */
-export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources'>;
+export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources' | 'visits'> & { readonly visits: readonly SheetVisit[] };
+/** A visit as the floor reads it; the part that the journal keeps when it is approved stays at the desk. */
+export type SheetVisit = Omit<PlannedVisit, 'approved'>;
 
 /** What planning is doing at this moment. */
 export type PlanningStatus =
@@ -125,7 +127,7 @@ export interface BasinAnswer {
   readonly latestFreshG?: number;
   readonly lot?: LotOutlook;
   readonly needs: readonly Need[];
-  readonly visits: readonly PlannedVisit[];
+  readonly visits: readonly SheetVisit[];
   readonly bands: readonly WaterBand[];
   readonly readings: readonly ReadingRange[];
   readonly history: readonly JournalLine[];

@@ -1,5 +1,4 @@
-import type { PlannedVisit } from '../../planning/morningPlan.ts';
-import type { PlanChanges, PlanSheet, StopOutcomeView } from '../contract.ts';
+import type { PlanChanges, PlanSheet, SheetVisit, StopOutcomeView } from '../contract.ts';
 
 /** A start that shifts by less than this is the same place in the day. */
 const SAME_START_S = 300;
@@ -16,11 +15,11 @@ export function compareSheets(inForce: PlanSheet, outcomes: Readonly<Record<stri
   return { added, dropped, moved, sentence: changeSentence(added.length, dropped.length, moved.length) };
 }
 
-function isFinished(visit: PlannedVisit, outcomes: Readonly<Record<string, StopOutcomeView>>): boolean {
+function isFinished(visit: SheetVisit, outcomes: Readonly<Record<string, StopOutcomeView>>): boolean {
   return visit.stops.every((stop) => outcomes[`${visit.visit}/${stop.stop}`] !== undefined || stop.result !== undefined);
 }
 
-function movedFrom(was: PlannedVisit | undefined, is: PlannedVisit): PlanChanges['moved'] {
+function movedFrom(was: SheetVisit | undefined, is: SheetVisit): PlanChanges['moved'] {
   const fromAt = was?.stops[0]?.startAt;
   const toAt = is.stops[0]?.startAt;
   if (fromAt === undefined || toAt === undefined || Math.abs(Date.parse(fromAt) - Date.parse(toAt)) < SAME_START_S * 1000) return [];

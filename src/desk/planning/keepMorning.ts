@@ -46,14 +46,21 @@ export function keepMorning(parts: MorningParts): Morning {
     proposal,
     replan(because) {
       waiting = [...waiting.filter((is) => is !== because), because];
-      running ??= work().finally(() => { running = undefined; });
+      start();
     },
     takeInForce(plan, approvedBy, approvedAt) {
       inForce = { plan, approvedBy, approvedAt };
       parts.live.push('approved', { planId: plan.planId, by: approvedBy });
     },
-    settled: async () => { while (running) await running; },
+    settled: () => running ?? Promise.resolve(),
   };
+
+  function start(): void {
+    running ??= work().finally(() => {
+      running = undefined;
+      if (waiting.length > 0) start();
+    });
+  }
 
   function proposal(): PlanProposal | undefined {
     if (newest === undefined || newest.plan.planId === inForce?.plan.planId) return undefined;

@@ -1,11 +1,15 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
-import type { MorningPlan } from '../../planning/morningPlan.ts';
-import type { PlanSheet, StopOutcomeView } from '../contract.ts';
+import type { MorningPlan, PlannedVisit } from '../../planning/morningPlan.ts';
+import type { PlanSheet, SheetVisit, StopOutcomeView } from '../contract.ts';
 
 /** The part of a plan that the floor works from. */
 export function sheetOf(plan: MorningPlan): PlanSheet {
-  const { basins: _basins, lots: _lots, orders: _orders, needs: _needs, sources: _sources, ...sheet } = plan;
-  return sheet;
+  const { basins: _basins, lots: _lots, orders: _orders, needs: _needs, sources: _sources, visits, ...sheet } = plan;
+  return { ...sheet, visits: visits.map(sheetVisitOf) };
+}
+
+export function sheetVisitOf({ approved: _approved, ...visit }: PlannedVisit): SheetVisit {
+  return visit;
 }
 
 /** What was marked of one plan, by "visit/stop". */

@@ -5,8 +5,8 @@ import type { PeopleAnswer, PersonView } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { refuse } from '../http/answers.ts';
 
-const APPROVERS: readonly Role[] = ['grower', 'lead'];
-const MARKERS: readonly Role[] = ['grower', 'lead', 'operator'];
+const APPROVERS: ReadonlySet<Role> = new Set<Role>(['grower', 'lead']);
+const MARKERS: ReadonlySet<Role> = new Set<Role>(['grower', 'lead', 'operator']);
 
 /** Who works here and what each may do. */
 export function peopleRoutes(app: FastifyInstance, desk: DeskParts): void {
@@ -15,7 +15,7 @@ export function peopleRoutes(app: FastifyInstance, desk: DeskParts): void {
 
 function peopleOf(state: GreenhouseState): PersonView[] {
   return (state.file?.people ?? []).map((person) => ({
-    ...person, mayApprove: APPROVERS.includes(person.role), mayMark: MARKERS.includes(person.role),
+    ...person, mayApprove: APPROVERS.has(person.role), mayMark: MARKERS.has(person.role),
   }));
 }
 

@@ -3,6 +3,7 @@ import type { BasinOutlook, MorningPlan } from '../../planning/morningPlan.ts';
 import type { BasinAnswer } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { refuse } from '../http/answers.ts';
+import { sheetVisitOf } from '../planning/sheetOf.ts';
 import { concernsBasin, journalLine } from './journalLine.ts';
 import { readingRanges } from './readingRanges.ts';
 import { waterBands } from './waterBands.ts';
@@ -28,7 +29,7 @@ export async function basinView(desk: DeskParts, id: string): Promise<BasinAnswe
     readyFreshG: card?.harvest.readyFreshG, latestFreshG: card?.harvest.latestFreshG,
     lot: plan?.lots.find((lot) => lot.lot === outlook.lot),
     needs: plan?.needs.filter((need) => need.basin === id) ?? [],
-    visits: plan?.visits.filter((visit) => visit.basin === id) ?? [],
+    visits: plan?.visits.filter((visit) => visit.basin === id).map(sheetVisitOf) ?? [],
     bands: card === undefined ? [] : waterBands(outlook, card),
     readings: readingRanges(readings),
     history: await historyOf(desk, id, plan),

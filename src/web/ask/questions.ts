@@ -1,0 +1,15 @@
+import { queryOptions } from '@tanstack/react-query';
+import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, SourceAnswer } from '../../desk/contract.ts';
+import { askDesk } from './askDesk.ts';
+
+/** What the pages ask the desk, each under the key by which the live feed says that it changed. */
+export const planQuestion = queryOptions({ queryKey: ['plan'], queryFn: () => askDesk<PlanAnswer>('/api/plan') });
+export const peopleQuestion = queryOptions({ queryKey: ['people'], queryFn: () => askDesk<PeopleAnswer>('/api/people'), staleTime: 600_000 });
+export const floorQuestion = queryOptions({ queryKey: ['floor'], queryFn: () => askDesk<FloorAnswer>('/api/floor') });
+export const ordersQuestion = queryOptions({ queryKey: ['orders'], queryFn: () => askDesk<OrdersAnswer>('/api/orders') });
+export const basinQuestion = (id: string) => queryOptions({ queryKey: ['basin', id], queryFn: () => askDesk<BasinAnswer>(`/api/basins/${encodeURIComponent(id)}`) });
+export const sourceQuestion = (id: string) => queryOptions({ queryKey: ['source', id], queryFn: () => askDesk<SourceAnswer>(`/api/sources/${encodeURIComponent(id)}`) });
+export const journalQuestion = (before: number | undefined) => queryOptions({
+  queryKey: ['journal', before ?? 'end'],
+  queryFn: () => askDesk<JournalAnswer>(`/api/journal?count=60${before === undefined ? '' : `&before=${before}`}`),
+});

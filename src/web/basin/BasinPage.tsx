@@ -1,0 +1,1 @@
+export function BasinPage() { return <h1>BasinPage</h1>; }

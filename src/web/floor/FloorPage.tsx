@@ -1,0 +1,1 @@
+export function FloorPage() { return <h1>FloorPage</h1>; }

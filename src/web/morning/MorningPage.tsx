@@ -1,0 +1,60 @@
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { PlanAnswer, PlanSheet } from '../../desk/contract.ts';
+import { planQuestion } from '../ask/questions.ts';
+import { Asked } from '../parts/Asked.tsx';
+import { Section } from '../parts/Section.tsx';
+import { ApproveBar } from './ApproveBar.tsx';
+import { DayAccountTable } from './DayAccountTable.tsx';
+import { DayWords } from './DayWords.tsx';
+import { FeedTickets } from './FeedTickets.tsx';
+import { InForceBar } from './InForceBar.tsx';
+import { LeftOut } from './LeftOut.tsx';
+import { PlanningState } from './PlanningState.tsx';
+import { Risks } from './Risks.tsx';
+import { TimelineFigure } from './TimelineFigure.tsx';
+import { VisitList } from './VisitList.tsx';
+import './morning.css';
+
+/** The plan of the day: what it comes to, what is at risk, when what happens, and what goes into the water. */
+export function MorningPage() {
+  const query = useQuery(planQuestion);
+  return <Asked query={query} what="the plan of the day">{(answer) => <Morning answer={answer} />}</Asked>;
+}
+
+function Morning({ answer }: { readonly answer: PlanAnswer }) {
+  const [wantsProposal, wantProposal] = useState(false);
+  const { inForce, proposal } = answer;
+  const showsProposal = proposal !== undefined && (inForce === undefined || wantsProposal);
+  const sheet = showsProposal ? proposal.sheet : inForce?.sheet;
+  if (sheet === undefined) return <><h1>This morning</h1><PlanningState answer={answer} /></>;
+  return (
+    <>
+      <DayWords sheet={sheet} />
+      <PlanningState answer={answer} />
+      {inForce && <InForceBar inForce={inForce} proposal={proposal} zone={sheet.timeZone} showsProposal={showsProposal} show={wantProposal} />}
+      <Section title="At risk"><Risks risks={sheet.risks} /></Section>
+      {showsProposal && <ApproveBar proposal={proposal} zone={sheet.timeZone} approved={() => wantProposal(false)} />}
+      <PlanBody sheet={sheet} answer={answer} markable={!showsProposal} />
+    </>
+  );
+}
+
+const NO_OUTCOMES = {};
+
+function PlanBody({ sheet, answer, markable }: { readonly sheet: PlanSheet; readonly answer: PlanAnswer; readonly markable: boolean }) {
+  const outcomes = markable ? answer.inForce?.outcomes ?? NO_OUTCOMES : NO_OUTCOMES;
+  return (
+    <>
+      <Section title="The day" aside="stations and vehicles over time" className="day"><TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={answer.nowAt} /></Section>
+      <VisitList sheet={sheet} outcomes={outcomes} markable={markable} />
+      <FeedTickets feeds={sheet.feeds} visits={sheet.visits} zone={sheet.timeZone} currency={sheet.account.currency} />
+      <LeftOut leftOut={sheet.leftOut} />
+      <DayAccountTable account={sheet.account} />
+      <Section title="Take care">
+        <ul className="cautions">{sheet.cautions.map((caution) => <li key={caution.subject + caution.text}><b>{caution.subject}.</b> {caution.text}</li>)}</ul>
+        <p className="soft">Local codes, the safety data sheet of the product and licensed practice come before anything on this page.</p>
+      </Section>
+    </>
+  );
+}

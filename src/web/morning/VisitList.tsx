@@ -1,0 +1,28 @@
+import { useState } from 'react';
+import type { PlanSheet, StopOutcomeView } from '../../desk/contract.ts';
+import { Section } from '../parts/Section.tsx';
+import { listVisits, type VisitChoice } from './listVisits.ts';
+import { VisitRow } from './VisitRow.tsx';
+
+interface Props { readonly sheet: PlanSheet; readonly outcomes: Readonly<Record<string, StopOutcomeView>>; readonly markable: boolean }
+
+/** Every visit in the order in which it happens; a station picks the ones that come to it. */
+export function VisitList({ sheet, outcomes, markable }: Props) {
+  const [choice, choose] = useState<VisitChoice>({ station: undefined, open: false });
+  const rows = listVisits(sheet.visits, outcomes, choice);
+  const titles = Object.fromEntries([...sheet.timeline.stations, ...sheet.timeline.vehicles].map((is) => [is.id, is.title]));
+  const toggle = (station: string) => choose({ ...choice, station: choice.station === station ? undefined : station });
+  return (
+    <Section title="Visits" aside={`${rows.length} of ${sheet.visits.length}, by time`}>
+      <div className="choices no-print" role="group" aria-label="Which visits">
+        <button type="button" aria-pressed={choice.station === undefined} onClick={() => choose({ ...choice, station: undefined })}>Whole floor</button>
+        {sheet.timeline.stations.map((is) => <button key={is.id} type="button" aria-pressed={choice.station === is.id} onClick={() => toggle(is.id)}>{is.title}</button>)}
+        {markable && <button type="button" aria-pressed={choice.open} onClick={() => choose({ ...choice, open: !choice.open })}>Only what is still to do</button>}
+      </div>
+      {rows.length === 0 && <p>No visit {choice.open ? 'is still to do' : 'is planned'} here.</p>}
+      <ol className="visits">
+        {rows.map((visit) => <VisitRow key={visit.visit} visit={visit} planId={sheet.planId} outcomes={outcomes} markable={markable} titles={titles} zone={sheet.timeZone} station={choice.station} />)}
+      </ol>
+    </Section>
+  );
+}

@@ -1,0 +1,86 @@
+import type { TimelineBar, TimelineLane, TimelineLayout } from './timelineLayout.ts';
+
+interface Box { readonly x: number; readonly y: number; readonly width: number; readonly height: number }
+interface Ends { readonly x1: number; readonly y1: number; readonly x2: number; readonly y2: number }
+interface Place { readonly x: number; readonly y: number; readonly anchor: 'start' | 'middle' | 'end'; readonly turnDeg?: number }
+
+export interface FramedBar extends TimelineBar { readonly key: string; readonly box: Box; readonly label?: { readonly size: number; readonly upright: boolean } }
+
+/** A timeline with every coordinate worked out, in CSS pixels. */
+export interface TimelineFrame {
+  readonly width: number;
+  readonly height: number;
+  readonly lanes: readonly { readonly id: string; readonly kind: TimelineLane['kind']; readonly words: string; readonly noteWords: string; readonly box: Box; readonly title: Place; readonly note: Place }[];
+  readonly bars: readonly FramedBar[];
+  readonly traces: readonly { readonly key: string; readonly ends: Ends }[];
+  readonly lineAt: (s: number) => { readonly ends: Ends; readonly label: Place };
+  readonly momentAt: (s: number, row: number) => { readonly ends: Ends; readonly label: Place };
+}
+
+const SMALLEST_LABEL_PX = 7;
+const LABEL_PX = 11;
+
+const ACROSS = { width: 1340, gutter: 128, top: 66, track: 34, gap: 8 };
+
+/** Time from left to right, one row a track. */
+export function drawAcross(layout: TimelineLayout): TimelineFrame {
+  const { width, gutter, top, track, gap } = ACROSS;
+  const x = (s: number): number => gutter + (s / layout.lengthS) * (width - gutter - 4);
+  const starts = stack(layout.lanes, track, gap, top);
+  const bottom = starts.end;
+  const laneTop = (lane: string, at: number): number => (starts.of.get(lane) ?? top) + at * track;
+  return {
+    width, height: bottom,
+    lanes: layout.lanes.map((lane) => {
+      const y = laneTop(lane.id, 0);
+      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: lane.note, box: { x: gutter, y, width: width - gutter, height: lane.tracks * track }, title: { x: 0, y: y + 15, anchor: 'start' }, note: { x: 0, y: y + 29, anchor: 'start' } };
+    }),
+    bars: layout.bars.map((bar) => framed(bar, { x: x(bar.startS), y: laneTop(bar.lane, bar.track) + 2, width: Math.max(1.5, x(bar.endS) - x(bar.startS)), height: track - 4 })),
+    traces: layout.traces.map((trace, number) => { const y = laneTop(trace.lane, 0) + track / 2; return { key: String(number), ends: { x1: x(trace.startS), y1: y, x2: x(trace.endS), y2: y } }; }),
+    lineAt: (s) => ({ ends: { x1: x(s), y1: top - 6, x2: x(s), y2: bottom }, label: { x: x(s), y: top - 10, anchor: 'middle' } }),
+    momentAt: (s, row) => ({ ends: { x1: x(s), y1: 4 + row * 15, x2: x(s), y2: bottom }, label: x(s) > width * 0.6 ? { x: x(s) - 6, y: 13 + row * 15, anchor: 'end' } : { x: x(s) + 6, y: 13 + row * 15, anchor: 'start' } }),
+  };
+}
+
+const DOWN = { width: 358, gutter: 40, top: 96, perMinute: 3.1, gap: 4 };
+
+/** Time from top to bottom, one column a track: for a phone. */
+export function drawDown(layout: TimelineLayout): TimelineFrame {
+  const { width, gutter, top, perMinute, gap } = DOWN;
+  const tracks = layout.lanes.reduce((sum, lane) => sum + lane.tracks, 0);
+  const track = (width - gutter - gap * (layout.lanes.length - 1)) / tracks;
+  const y = (s: number): number => top + (s / 60) * perMinute;
+  const starts = stack(layout.lanes, track, gap, gutter);
+  const bottom = y(layout.lengthS) + 24;
+  const laneLeft = (lane: string, at: number): number => (starts.of.get(lane) ?? gutter) + at * track;
+  return {
+    width, height: bottom,
+    lanes: layout.lanes.map((lane) => {
+      const x = laneLeft(lane.id, 0);
+      const middle = x + (lane.tracks * track) / 2;
+      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: '', box: { x, y: top, width: lane.tracks * track, height: bottom - top }, title: { x: middle + 3, y: top - 6, anchor: 'start', turnDeg: -62 }, note: { x: middle, y: top - 8, anchor: 'start' } };
+    }),
+    bars: layout.bars.map((bar) => framed(bar, { x: laneLeft(bar.lane, bar.track) + 1, y: y(bar.startS), width: track - 2, height: Math.max(1.5, y(bar.endS) - y(bar.startS)) })),
+    traces: layout.traces.map((trace, number) => { const x = laneLeft(trace.lane, 0) + track / 2; return { key: String(number), ends: { x1: x, y1: y(trace.startS), x2: x, y2: y(trace.endS) } }; }),
+    lineAt: (s) => ({ ends: { x1: gutter - 4, y1: y(s), x2: width, y2: y(s) }, label: { x: 0, y: y(s) + 4, anchor: 'start' } }),
+    momentAt: (s) => ({ ends: { x1: 0, y1: y(s), x2: width, y2: y(s) }, label: { x: width - 2, y: y(s) - 4, anchor: 'end' } }),
+  };
+}
+
+function stack(lanes: readonly TimelineLane[], track: number, gap: number, from: number): { readonly of: ReadonlyMap<string, number>; readonly end: number } {
+  const of = new Map<string, number>();
+  let at = from;
+  for (const lane of lanes) {
+    of.set(lane.id, at);
+    at += lane.tracks * track + gap;
+  }
+  return { of, end: at };
+}
+
+function framed(bar: TimelineBar, box: Box): FramedBar {
+  const key = `${bar.lane}-${bar.visit}-${bar.startS}`;
+  const along = bar.basin.length * 6.2;
+  if (box.width >= along && box.height >= SMALLEST_LABEL_PX + 1) return { ...bar, key, box, label: { size: Math.min(LABEL_PX, box.height), upright: true } };
+  if (box.height >= along && box.width >= SMALLEST_LABEL_PX) return { ...bar, key, box, label: { size: Math.min(LABEL_PX, box.width + 1), upright: false } };
+  return { ...bar, key, box };
+}

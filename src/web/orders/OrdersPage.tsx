@@ -1,0 +1,1 @@
+export function OrdersPage() { return <h1>OrdersPage</h1>; }

@@ -1,0 +1,1 @@
+export function RecordPage() { return <h1>RecordPage</h1>; }

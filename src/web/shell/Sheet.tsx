@@ -1,0 +1,32 @@
+import { useQuery } from '@tanstack/react-query';
+import { Link, Outlet } from '@tanstack/react-router';
+import { planQuestion } from '../ask/questions.ts';
+import { useLive } from '../ask/useLive.ts';
+import { clockTime, longDate } from '../words/times.ts';
+import { WhoAmI } from './WhoAmI.tsx';
+import './shell.css';
+
+const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/orders', 'Orders'], ['/record', 'Record']] as const;
+
+/** Masthead, pages, and whatever page is open. */
+export function Sheet() {
+  const { connected } = useLive();
+  const { data: plan } = useQuery(planQuestion);
+  const sheet = plan?.inForce?.sheet ?? plan?.proposal?.sheet;
+  const zone = plan?.greenhouse.timeZone ?? 'UTC';
+  return (
+    <>
+      <div className="masthead">
+        <div className="masthead-top">
+          <p className="masthead-name"><b>{plan?.greenhouse.name ?? 'Watermeadow'}</b>{sheet ? longDate(sheet.date) : '\u00a0'}</p>
+          <WhoAmI />
+        </div>
+        <nav className="pages" aria-label="Pages">
+          {PAGES.map(([to, title]) => <Link key={to} to={to} activeOptions={{ exact: true }}><span>{title}</span></Link>)}
+        </nav>
+        {!connected && <p className="lost" role="status">The desk is not heard. What you see is from {plan ? clockTime(plan.nowAt, zone) : 'earlier'} or before; this page tries again by itself.</p>}
+      </div>
+      <main id="content"><Outlet /></main>
+    </>
+  );
+}
