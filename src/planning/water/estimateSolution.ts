@@ -15,6 +15,8 @@ export interface SolutionInputs {
   readonly analyses: readonly AnalysisRow[];
   /** mmol taken up with each litre absorbed; absent where no plants stand in it. */
   readonly uptakeMmolPerL: Composition | undefined;
+  /** What such water is made like: taken for the proportions of its ions where a level and a conductivity are all that is known. */
+  readonly likelyMmolPerL: Composition | undefined;
   /** Water that the plants of this basin transpire in a span of time, litres. */
   readonly litresBetween: (fromMs: number, toMs: number) => number;
   readonly atMs: number;
@@ -28,12 +30,13 @@ const CONDUCTIVITY_SD_SHARE = 0.03;
  * Volume and composition of a basin now: its last filling, less what was transpired and taken up since, corrected by
  * level and conductivity readings according to their uncertainty (one-dimensional Kalman 1960 updates), and by analyses.
  * Readings beyond 3.5 standard deviations are flagged and not absorbed; when a second one says the same, the balance
- * starts again from it and the difference stands in the balance as unexplained.
+ * starts again from it and the difference stands in the balance as unexplained. Where no filling was recorded, a level
+ * and a conductivity start a balance with the proportions of the crop's target, and say so.
  */
 export function estimateSolution(inputs: SolutionInputs): SolutionEstimate {
   const { basin, atMs } = inputs;
   const facts = collectFacts(inputs);
-  const tracker = new SolutionTracker(inputs.uptakeMmolPerL ?? {}, inputs.litresBetween);
+  const tracker = new SolutionTracker(inputs.uptakeMmolPerL ?? {}, inputs.litresBetween, inputs.likelyMmolPerL);
   if (basin.filled !== undefined && Date.parse(basin.filled.at) <= atMs) tracker.renew(Date.parse(basin.filled.at), basin.filled.volumeL, basin.filled.mmolPerL);
   for (const fact of facts) {
     if (fact.kind === 'volume') tracker.observeVolume(fact.ms, fact.value, fact.sd);

@@ -9,6 +9,10 @@ export interface KnownSolution {
   readonly volumeL: number;
   /** One standard deviation. */
   readonly volumeSdL: number;
+  /** Transpiration of this basin relative to the model, learned from its levels; 1 where there are none. */
+  readonly transpirationFactor: number;
+  /** Uptake of this crop relative to its card's table, learned from conductivities. */
+  readonly uptakeFactor: number;
   readonly mmolPerL: Composition;
   /** One standard deviation of the concentrations, relative. */
   readonly strengthSdShare: number;

@@ -2,20 +2,34 @@ import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
 import { entriesOf, scaleComposition, type Component, type Composition } from '../../science/chemistry/composition.ts';
 import type { AnalysedWater } from './analysisComposition.ts';
 import type { SolutionEstimate, SolutionFlag } from './solutionEstimate.ts';
-import { words } from './solutionWords.ts';
+import { words, type StartKind } from './solutionWords.ts';
 
 /** How far the balance may be wrong (common practice, no source): dosing, transpiration of the model, uptake table. */
 const FILLING_SD_SHARE = 0.02;
 const DOSING_SD_SHARE = 0.05;
-const TRANSPIRATION_SD_SHARE = 0.25;
-const UPTAKE_SD_SHARE = 0.3;
+/** The plants of one basin against the transpiration model: spread between basins, its change in a day, and day to day noise. */
+const FACTOR_SD = 0.35;
+const FACTOR_DRIFT_PER_DAY = 0.03;
+const TRANSPIRATION_SD_SHARE = 0.1;
+/** The crop of one basin against its uptake table: spread, change in a day, and what the balance of a litre leaves open. */
+const UPTAKE_FACTOR_SD = 0.4;
+const UPTAKE_DRIFT_PER_DAY = 0.03;
+const UPTAKE_SD_SHARE = 0.1;
 /** An analysis against the balance; laboratories agree within about 5 %. */
 const ANALYSIS_SD_SHARE = 0.05;
+/** Proportions taken from a recipe, not from this water. */
+const ASSUMED_SD_SHARE = 0.2;
 /** Innovations beyond this many standard deviations are flagged. */
 const GATE = 3.5;
+/** Two doubted levels say the same when they differ by no more than their noise and what is transpired between them. */
+const DOUBT_LOSS_L = 10;
+/** Readings that lean the same way: the mean of this many standardised innovations, and its gate. */
+const DRIFT_READINGS = 8;
+const DRIFT_GATE = 4;
 
 type Amounts = Partial<Record<Component, number>>;
 interface Doubt { readonly value: number; readonly sd: number }
+interface Moment extends Doubt { readonly ms: number }
 
 /**
  * Volume and amounts of one basin through time. What a level says about transpiration moves the uptake with it, so
@@ -32,61 +46,87 @@ export class SolutionTracker {
   private uptakeMmol: Amounts = {};
   private unexplainedL = 0;
   private unexplainedMmol: Amounts = {};
-  private volumeBaseVar = 0;
-  private sinceLevelL = 0;
-  private strengthBaseVar = 0;
-  private sinceStrengthL = 0;
+  /** Transpiration of this basin relative to the model, learned from its levels; with the covariance of both. */
+  private factor = 1;
+  private factorVar = FACTOR_SD ** 2;
+  private volumeVar = 0;
+  private volumeFactorCov = 0;
+  /** Uptake of this crop relative to its table, learned from conductivities; with the covariance of it and the strength. */
+  private uptakeFactor = 1;
+  private uptakeVar = UPTAKE_FACTOR_SD ** 2;
+  /** Variance of the strength (all ions alike), relative. */
+  private strengthVar = 0;
+  private strengthUptakeCov = 0;
+  private readonly uptakeMsPerCm: number;
+  /** Doubt about the proportions of the ions, which no conductivity can lessen. */
+  private compositionSdShare = 0;
   private readonly analysed = new Set<Component>();
   private readonly exhausted = new Set<Component>();
   private readonly flags: SolutionFlag[] = [];
   private doubtedVolume: Doubt | undefined;
   private doubtedStrength: Doubt | undefined;
-  private waiting: { volume?: { ms: number; value: number; sd: number }; water?: AnalysedWater } = {};
+  private waiting: { volume?: Moment; strength?: Moment; water?: AnalysedWater } = {};
+  private leans: number[] = [];
   private pH: number | undefined;
   private lastLevel: string | undefined;
   private lastStrength: string | undefined;
-  private started = 'filled';
+  private started: StartKind = 'filled';
 
-  constructor(private readonly uptakeMmolPerL: Composition, private readonly litresBetween: (fromMs: number, toMs: number) => number) {}
+  constructor(
+    private readonly uptakeMmolPerL: Composition,
+    private readonly litresBetween: (fromMs: number, toMs: number) => number,
+    private readonly likelyMmolPerL: Composition | undefined,
+  ) { this.uptakeMsPerCm = entriesOf(uptakeMmolPerL).length > 0 ? ec25UsPerCm(uptakeMmolPerL) / 1000 : 0; }
 
-  renew(ms: number, volumeL: number, mmolPerL: Composition, started = 'filled'): void {
+  renew(ms: number, volumeL: number, mmolPerL: Composition, started: StartKind = 'filled'): void {
     this.ms = ms;
     this.startMs = ms;
     this.startL = this.volumeL = volumeL;
     this.startMmol = scaleComposition(mmolPerL, volumeL);
     this.amounts = { ...this.startMmol };
-    this.volumeBaseVar = (FILLING_SD_SHARE * volumeL) ** 2;
-    this.strengthBaseVar = DOSING_SD_SHARE ** 2;
+    this.forgetVolume((FILLING_SD_SHARE * volumeL) ** 2);
+    this.forgetStrength(DOSING_SD_SHARE ** 2);
     this.started = started;
+    this.compositionSdShare = 0;
   }
 
   /** Level or volume, L. */
   observeVolume(ms: number, value: number, sd: number): void {
     if (this.ms === undefined) { this.waiting = { ...this.waiting, volume: { ms, value, sd } }; this.startFromWaiting(); return; }
     this.advance(ms);
-    const prior = this.volumeVar();
     const miss = value - this.volumeL;
-    if (Math.abs(miss) > GATE * Math.sqrt(prior + sd * sd)) { this.doubtVolume(ms, value, sd); return; }
+    const total = this.volumeVar + sd * sd;
+    if (Math.abs(miss) > GATE * Math.sqrt(total)) { this.doubtVolume(ms, value, sd); return; }
     this.doubtedVolume = undefined;
-    this.moveVolume((prior / (prior + sd * sd)) * miss);
-    this.volumeBaseVar = (prior * sd * sd) / (prior + sd * sd);
-    this.sinceLevelL = 0;
+    const gain = this.volumeVar / total;
+    const factorGain = this.volumeFactorCov / total;
+    this.moveVolume(gain * miss);
+    this.factor = Math.min(3, Math.max(0.2, this.factor + factorGain * miss));
+    this.factorVar -= factorGain * this.volumeFactorCov;
+    this.volumeVar *= 1 - gain;
+    this.volumeFactorCov *= 1 - gain;
     this.lastLevel = words.level(ms, value, miss);
   }
 
   /** mS/cm at 25 C. */
   observeConductivity(ms: number, value: number, sd: number): void {
-    if (this.ms === undefined) return;
+    if (this.ms === undefined) { this.waiting = { ...this.waiting, strength: { ms, value, sd } }; this.startFromWaiting(); return; }
     this.advance(ms);
     const expected = this.conductivity();
     if (expected === undefined) return;
-    const prior = this.strengthVar() * expected * expected;
-    if (Math.abs(value - expected) > GATE * Math.sqrt(prior + sd * sd)) { this.doubtStrength(ms, value, sd, expected); return; }
+    const noise = (sd / expected) ** 2;
+    const miss = value / expected - 1;
+    const total = this.strengthVar + noise;
+    if (Math.abs(miss) > GATE * Math.sqrt(total)) { this.doubtStrength(ms, value, sd, expected); return; }
     this.doubtedStrength = undefined;
-    const gain = prior / (prior + sd * sd);
-    this.scaleTo(expected + gain * (value - expected));
-    this.strengthBaseVar = ((1 - gain) * prior) / (expected * expected);
-    this.sinceStrengthL = 0;
+    this.noticeDrift(ms, miss / Math.sqrt(total), value);
+    const gain = this.strengthVar / total;
+    const uptakeGain = this.strengthUptakeCov / total;
+    this.scaleTo(expected * (1 + gain * miss));
+    this.uptakeFactor = Math.min(2.5, Math.max(0, this.uptakeFactor + uptakeGain * miss));
+    this.uptakeVar -= uptakeGain * this.strengthUptakeCov;
+    this.strengthVar *= 1 - gain;
+    this.strengthUptakeCov *= 1 - gain;
     this.lastStrength = words.conductivity(ms, value, expected);
   }
 
@@ -103,9 +143,8 @@ export class SolutionTracker {
       this.exhausted.delete(name);
     }
     const found = this.conductivity();
-    if (expected !== undefined && found !== undefined && Math.abs(found / expected - 1) > GATE * Math.sqrt(this.strengthVar() + ANALYSIS_SD_SHARE ** 2)) this.flags.push(words.analysisFlag(ms, water.analysis, expected, found));
-    this.strengthBaseVar = ANALYSIS_SD_SHARE ** 2;
-    this.sinceStrengthL = 0;
+    if (expected !== undefined && found !== undefined && Math.abs(found / expected - 1) > GATE * Math.sqrt(this.strengthVar + ANALYSIS_SD_SHARE ** 2)) this.flags.push(words.analysisFlag(ms, water.analysis, expected, found));
+    this.forgetStrength(ANALYSIS_SD_SHARE ** 2);
     this.lastStrength = words.analysis(ms, water.analysis);
   }
 
@@ -115,7 +154,7 @@ export class SolutionTracker {
     const ecMsPerCm25 = this.conductivity();
     if (ecMsPerCm25 === undefined) return { known: false, reason: 'The balance says that the basin is empty.', flags: this.flags };
     return { known: true, solution: {
-      volumeL: this.volumeL, volumeSdL: Math.sqrt(this.volumeVar()), mmolPerL: this.concentrations(), strengthSdShare: Math.sqrt(this.strengthVar()),
+      volumeL: this.volumeL, volumeSdL: Math.sqrt(this.volumeVar), transpirationFactor: this.factor, uptakeFactor: this.uptakeFactor, mmolPerL: this.concentrations(), strengthSdShare: Math.hypot(Math.sqrt(this.strengthVar), this.compositionSdShare),
       ecMsPerCm25, ...(this.pH === undefined ? {} : { pH: this.pH }),
       basis: words.basis(this.started, this.startMs, this.startL, this.transpiredL, [this.lastLevel, this.lastStrength]),
       flags: this.flags, exhausted: [...this.exhausted],
@@ -126,24 +165,59 @@ export class SolutionTracker {
     } };
   }
 
-  /** Without a recorded filling a level and an analysis together are a start. */
+  /** Readings that lean one way day after day, each too little to be doubted: a drift. Said once. */
+  private noticeDrift(ms: number, lean: number, value: number): void {
+    this.leans = [...this.leans.slice(1 - DRIFT_READINGS), lean];
+    const sum = this.leans.reduce((total, each) => total + each, 0);
+    if (this.leans.length < DRIFT_READINGS || Math.abs(sum) / Math.sqrt(DRIFT_READINGS) < DRIFT_GATE) return;
+    this.flags.push(words.driftFlag(ms, value, sum > 0, DRIFT_READINGS));
+    this.leans = [];
+  }
+
+  /** Without a recorded filling a level and an analysis together are a start; else a level, a conductivity and the likely proportions. */
   private startFromWaiting(): void {
-    const { volume, water } = this.waiting;
-    if (volume === undefined || water === undefined) return;
+    const { volume, water, strength } = this.waiting;
+    if (volume === undefined) return;
+    if (water === undefined) { if (strength !== undefined) this.startFromLikely(volume, strength); return; }
     const ms = Math.max(volume.ms, Date.parse(water.at));
     this.renew(ms, volume.value, water.mmolPerL, 'measured');
-    this.volumeBaseVar = volume.sd ** 2;
-    this.strengthBaseVar = ANALYSIS_SD_SHARE ** 2;
+    this.forgetVolume(volume.sd ** 2);
+    this.forgetStrength(ANALYSIS_SD_SHARE ** 2);
     for (const [name] of entriesOf(water.mmolPerL)) this.analysed.add(name);
+  }
+
+  private startFromLikely(volume: Moment, strength: Moment): void {
+    if (this.likelyMmolPerL === undefined || !(volume.value > 0) || !(strength.value > 0)) return;
+    this.renew(Math.max(volume.ms, strength.ms), volume.value, this.likelyMmolPerL, 'assumed');
+    this.scaleTo(strength.value);
+    this.startMmol = { ...this.amounts };
+    this.unexplainedMmol = {};
+    this.forgetVolume(volume.sd ** 2);
+    this.forgetStrength((strength.sd / strength.value) ** 2);
+    this.compositionSdShare = ASSUMED_SD_SHARE;
   }
 
   private advance(toMs: number): void {
     if (this.ms === undefined || toMs <= this.ms) return;
-    const litres = Math.max(0, Math.min(this.volumeL, this.litresBetween(this.ms, toMs)));
+    const modelL = Math.max(0, this.litresBetween(this.ms, toMs));
+    const litres = Math.min(this.volumeL, this.factor * modelL);
+    const days = (toMs - this.ms) / 86_400_000;
     this.ms = toMs;
     this.absorb(litres);
-    this.sinceLevelL += litres;
-    this.sinceStrengthL += litres;
+    this.volumeVar += modelL * (modelL * this.factorVar - 2 * this.volumeFactorCov) + (TRANSPIRATION_SD_SHARE * litres) ** 2;
+    this.volumeFactorCov -= modelL * this.factorVar;
+    this.factorVar += FACTOR_DRIFT_PER_DAY ** 2 * days;
+    this.advanceStrength(litres, days);
+  }
+
+  /** A litre transpired takes the uptake's conductivity along: that is how strength and uptake factor hang together. */
+  private advanceStrength(litres: number, days: number): void {
+    const conductivity = this.conductivity();
+    if (conductivity === undefined || conductivity <= 0) return;
+    const perFactor = (this.uptakeMsPerCm * litres) / (conductivity * this.volumeL);
+    this.strengthVar += perFactor * (perFactor * this.uptakeVar - 2 * this.strengthUptakeCov) + (UPTAKE_SD_SHARE * (litres / this.volumeL)) ** 2;
+    this.strengthUptakeCov -= perFactor * this.uptakeVar;
+    this.uptakeVar += UPTAKE_DRIFT_PER_DAY ** 2 * days;
   }
 
   /** Water leaves and takes its uptake along; what is no longer there cannot be taken. A negative amount gives back. */
@@ -152,16 +226,17 @@ export class SolutionTracker {
     this.transpiredL += litres;
     for (const [name, mmolPerL] of entriesOf(this.uptakeMmolPerL)) {
       const held = this.amounts[name] ?? 0;
-      const taken = Math.min(mmolPerL * litres, Math.max(0, held));
-      if (litres > 0 && taken < mmolPerL * litres) this.exhausted.add(name);
+      const wanted = this.uptakeFactor * mmolPerL * litres;
+      const taken = Math.min(wanted, Math.max(0, held));
+      if (litres > 0 && taken < wanted) this.exhausted.add(name);
       this.amounts[name] = held - taken;
       this.uptakeMmol[name] = (this.uptakeMmol[name] ?? 0) + taken;
     }
   }
 
-  /** A level below the balance means that more was transpired; one above it, less, and at most all of it since the last level. */
+  /** A level below the balance means that more was transpired; one above it, less, and at most all of it. */
   private moveVolume(changeL: number): void {
-    const absorbedL = Math.max(-this.sinceLevelL, Math.min(-changeL, this.volumeL));
+    const absorbedL = Math.max(-this.transpiredL, Math.min(-changeL, this.volumeL));
     this.absorb(absorbedL);
     const restL = changeL + absorbedL;
     this.volumeL += restL;
@@ -189,14 +264,16 @@ export class SolutionTracker {
   }
 
   private doubtVolume(ms: number, value: number, sd: number): void {
-    const again = this.doubtedVolume !== undefined && Math.abs(value - this.doubtedVolume.value) < GATE * Math.hypot(sd, this.doubtedVolume.sd) + 0.5 * this.sinceLevelL;
+    const again = this.doubtedVolume !== undefined && Math.abs(value - this.doubtedVolume.value) < GATE * Math.hypot(sd, this.doubtedVolume.sd) + DOUBT_LOSS_L;
     this.flags.push(words.volumeFlag(ms, this.volumeL, value, again));
     this.doubtedVolume = { value, sd };
     if (!again) return;
     this.unexplainedL += value - this.volumeL;
     this.volumeL = value;
-    this.volumeBaseVar = sd * sd;
-    this.sinceLevelL = 0;
+    this.forgetVolume(sd * sd);
+    // Nobody knows what was added or lost: the next conductivity decides.
+    this.forgetStrength(ASSUMED_SD_SHARE ** 2);
+    this.compositionSdShare = ASSUMED_SD_SHARE;
     this.lastLevel = words.level(ms, value, 0);
   }
 
@@ -206,14 +283,13 @@ export class SolutionTracker {
     this.doubtedStrength = { value, sd };
     if (!again) return;
     this.scaleTo(value);
-    this.strengthBaseVar = (sd / value) ** 2;
-    this.sinceStrengthL = 0;
+    this.forgetStrength((sd / value) ** 2);
     this.lastStrength = words.conductivity(ms, value, value);
   }
 
-  private volumeVar(): number { return this.volumeBaseVar + (TRANSPIRATION_SD_SHARE * this.sinceLevelL) ** 2; }
+  private forgetVolume(variance: number): void { this.volumeVar = variance; this.volumeFactorCov = 0; }
 
-  private strengthVar(): number { return this.strengthBaseVar + (UPTAKE_SD_SHARE * (this.sinceStrengthL / Math.max(this.volumeL, 1e-9))) ** 2; }
+  private forgetStrength(variance: number): void { this.strengthVar = variance; this.strengthUptakeCov = 0; }
 
   private concentrations(): Composition { return scaleComposition(this.amounts, 1 / this.volumeL); }
 

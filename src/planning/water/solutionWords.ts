@@ -4,13 +4,18 @@ const stamp = (ms: number): string => `${new Date(ms).toISOString().slice(0, 16)
 const litres = (value: number): string => `${Math.round(value)} L`;
 const strength = (value: number): string => `${value.toFixed(2)} mS/cm`;
 
+/** How a balance began: a recorded filling, an analysis, or a level and a conductivity with the proportions of a recipe. */
+export type StartKind = 'filled' | 'measured' | 'assumed';
+
+const STARTED: Readonly<Record<StartKind, string>> = { filled: 'filled', measured: 'analysed', assumed: 'no filling recorded; proportions of the crop\'s target at the conductivity measured' };
+
 /** The sentences with which an estimate says what it rests on and what does not fit. */
 export const words = {
   level: (ms: number, value: number, miss: number): string => `level of ${stamp(ms)} says ${litres(value)}${Math.abs(miss) < 0.5 ? '' : `, ${litres(Math.abs(miss))} ${miss < 0 ? 'less' : 'more'} than the balance`}`,
   conductivity: (ms: number, value: number, expected: number): string => `conductivity of ${stamp(ms)} says ${strength(value)}, the balance ${strength(expected)}`,
   analysis: (ms: number, analysis: string): string => `analysis ${analysis} of ${stamp(ms)}`,
-  basis: (started: string, ms: number, startL: number, transpiredL: number, corrections: readonly (string | undefined)[]): string =>
-    [`${started === 'filled' ? 'filled' : 'measured'} ${stamp(ms)} with ${litres(startL)}, less ${litres(transpiredL)} transpired`, ...corrections.filter((is) => is !== undefined)].join('; '),
+  basis: (started: StartKind, ms: number, startL: number, transpiredL: number, corrections: readonly (string | undefined)[]): string =>
+    [`${STARTED[started]} ${stamp(ms)} with ${litres(startL)}, less ${litres(transpiredL)} transpired`, ...corrections.filter((is) => is !== undefined)].join('; '),
   unknown: (hasVolume: boolean, hasWater: boolean): string => {
     if (hasVolume) return 'No filling and no analysis of this water is recorded, only its level.';
     return hasWater ? 'An analysis is recorded but neither a filling nor a level.' : 'No filling, level or analysis of this water is recorded.';
@@ -24,6 +29,11 @@ export const words = {
     at: new Date(ms).toISOString(), quantity: 'conductivity', expected, measured, unit: 'mS/cm',
     sentence: `Conductivity of ${stamp(ms)}: ${strength(measured)} where the balance has ${strength(expected)}${again ? '; a second reading says the same, so the balance is scaled to it' : '; not used'}.`,
     likelyCause: volumeDoubted ? 'level and conductivity are both off: a filling that was not recorded, or a leak' : again ? 'a wrong ticket, or a stock that is not what its label says' : 'a probe that drifts or is dirty, else a wrong ticket',
+  }),
+  driftFlag: (ms: number, value: number, upward: boolean, readings: number): SolutionFlag => ({
+    at: new Date(ms).toISOString(), quantity: 'conductivity', expected: value, measured: value, unit: 'mS/cm',
+    sentence: `The last ${readings} conductivities up to ${stamp(ms)} all lean ${upward ? 'above' : 'below'} what the balance expects (now ${strength(value)}).`,
+    likelyCause: upward ? 'a probe that drifts, else salts that the crop leaves behind: check the probe in a standard' : 'a probe that drifts or is dirty, else water that was added without a ticket: check the probe in a standard',
   }),
   analysisFlag: (ms: number, analysis: string, expected: number, measured: number): SolutionFlag => ({
     at: new Date(ms).toISOString(), quantity: 'analysis', expected, measured, unit: 'mS/cm',

@@ -1,7 +1,7 @@
 import { accepted, refused, type Outcome } from '../../science/refusal.ts';
 import { dualBoundParts } from '../solver/dualBound.ts';
-import type { LinearModel, LinearSolution, LinearSolver } from '../solver/linearModel.ts';
-import { buildBlendModel, limitScale, limitValue, type BlendModel } from './blendModel.ts';
+import type { LinearColumn, LinearSolution, LinearSolver } from '../solver/linearModel.ts';
+import { buildBlendModel, limitScale, limitValue, type BlendMode, type BlendModel } from './blendModel.ts';
 import type { Amounts, BasinBlend, BindingLimit, BlendAnswer, BlendBasin, BlendProblem, Violation } from './blendProblem.ts';
 
 /** Shares below this are rounding of the solver, not a miss. */
@@ -10,16 +10,17 @@ const MISS = 1e-6;
 /**
  * The cheapest mix for all basins at once, as a linear programme solved to its proven optimum; mixed-integer where a
  * pump's least dose binds. Where no mix holds every limit, the one with the least sum of relative misses, and the
- * cheapest of those. Every row is checked again here, in litres and mmol.
+ * cheapest of those. The lower bound is for `bounded`: the same problem with its true limits where `problem` has them
+ * narrowed (any dual vector gives a bound).
  */
-export function solveBlend(problem: BlendProblem, solver: LinearSolver): Outcome<BlendAnswer> {
+export function solveBlend(problem: BlendProblem, solver: LinearSolver, bounded: BlendProblem = problem): Outcome<BlendAnswer> {
   const hard = buildBlendModel(problem, { kind: 'hard' });
   const solved = solver.solve(hard);
-  if (solved.status === 'optimal') return finishBlend(hard, solved, solver, 'optimal');
-  return solveNearest(problem, solver);
+  if (solved.status === 'optimal') return finishBlend(hard, solved, solver, 'optimal', bounded === problem ? hard : buildBlendModel(bounded, { kind: 'hard' }));
+  return solveNearest(problem, solver, bounded);
 }
 
-function solveNearest(problem: BlendProblem, solver: LinearSolver): Outcome<BlendAnswer> {
+function solveNearest(problem: BlendProblem, solver: LinearSolver, bounded: BlendProblem): Outcome<BlendAnswer> {
   const elastic = buildBlendModel(problem, { kind: 'elastic' });
   const least = solver.solve(elastic);
   if (least.status !== 'optimal') return notSolved(least.status);
@@ -27,7 +28,7 @@ function solveNearest(problem: BlendProblem, solver: LinearSolver): Outcome<Blen
   const fixed = buildBlendModel(problem, { kind: 'missed-by', shares });
   const cheapest = solver.solve(fixed);
   if (cheapest.status !== 'optimal') return notSolved(cheapest.status);
-  return finishBlend(fixed, cheapest, solver, 'infeasible');
+  return finishBlend(fixed, cheapest, solver, 'infeasible', bounded === problem ? fixed : buildBlendModel(bounded, { kind: 'missed-by', shares }));
 }
 
 /** A miss that is allowed again when the cost is minimised, with room for the solver's own tolerance. */
@@ -37,11 +38,11 @@ const notSolved = (status: string): Outcome<never> => refused([{
   code: 'not-converged', path: 'blend', value: status, message: `The blend was not solved: the solver says ${status}.`, severity: 'error',
 }]);
 
-function finishBlend(model: BlendModel, relaxed: LinearSolution, solver: LinearSolver, status: BlendAnswer['status']): Outcome<BlendAnswer> {
-  const solved = keepLeastDoses(model, relaxed, solver);
-  if (solved === undefined) return notSolved('no mix with these pumps');
-  const bounds = boundsByBasin(model, relaxed);
-  const basins = model.problem.basins.map((basin, b) => readBasin(model, basin, b, solved.columnValue, bounds.perBasin[b]!));
+function finishBlend(model: BlendModel, relaxed: LinearSolution, solver: LinearSolver, status: BlendAnswer['status'], bounded: BlendModel): Outcome<BlendAnswer> {
+  const columnValue = keepLeastDoses(model, relaxed, solver);
+  if (columnValue === undefined) return notSolved('no mix with these pumps');
+  const bounds = boundsByBasin(bounded, relaxed);
+  const basins = model.problem.basins.map((basin, b) => readBasin(model, basin, b, columnValue, bounds.perBasin[b]!));
   return accepted({
     status,
     cost: basins.reduce((sum, basin) => sum + basin.cost, 0),
@@ -53,29 +54,52 @@ function finishBlend(model: BlendModel, relaxed: LinearSolution, solver: LinearS
 }
 
 /**
- * Doses between zero and a pump's least are made semicontinuous, only those that came out so, until none is left.
- * As each round relaxes the full mixed-integer model, the answer is its optimum.
+ * Doses between zero and a pump's least: each such basin is mixed again by itself as a mixed-integer programme, with
+ * what the others leave of each source. Where no source is scarce that is the optimum; where one is, the lower bound
+ * says how far from it at most.
  */
-function keepLeastDoses(model: BlendModel, first: LinearSolution, solver: LinearSolver): LinearSolution | undefined {
-  const least = (column: number): number => {
-    const inBlock = column % model.blockWidth;
-    return column < model.problem.basins.length * model.blockWidth ? model.problem.sources[inBlock]?.minimumDoseL ?? 0 : 0;
-  };
-  const columns = [...model.columns];
-  let solved = first;
-  for (let round = 0; round < 8; round++) {
-    const tooSmall = columns.flatMap((column, j) => (column.domain === undefined && solved.columnValue[j]! > 1e-7 && solved.columnValue[j]! < least(j) - 1e-6 ? [j] : []));
-    if (tooSmall.length === 0) return solved;
-    for (const j of tooSmall) columns[j] = { ...columns[j]!, lower: Math.min(least(j), columns[j]!.upper), upper: columns[j]!.upper < least(j) ? 0 : columns[j]!.upper, domain: 'semicontinuous' };
-    solved = solver.solve(withFlooredColumns({ columns, rows: model.rows }));
-    if (solved.status !== 'optimal') return undefined;
+function keepLeastDoses(model: BlendModel, relaxed: LinearSolution, solver: LinearSolver): Float64Array | undefined {
+  const { basins, sources } = model.problem;
+  const columnValue = Float64Array.from(relaxed.columnValue);
+  const isTooSmall = (b: number): boolean => sources.some(({ minimumDoseL = 0 }, s) => {
+    const litres = columnValue[b * model.blockWidth + s]!;
+    return litres > 1e-7 && litres < minimumDoseL - 1e-7;
+  });
+  for (let b = 0; b < basins.length; b++) {
+    if (!isTooSmall(b)) continue;
+    const again = mixAlone(model, b, columnValue, solver);
+    if (again === undefined) return undefined;
+    columnValue.set(again, b * model.blockWidth);
   }
-  return undefined;
+  return columnValue;
+}
+
+/** The draws and the drain of one basin, all others' fixed. */
+function mixAlone(model: BlendModel, b: number, columnValue: Float64Array, solver: LinearSolver): Float64Array | undefined {
+  const { problem, blockWidth } = model;
+  const others = (s: number) => problem.basins.reduce((sum, _, other) => sum + (other === b ? 0 : columnValue[other * blockWidth + s]!), 0);
+  const alone: BlendProblem = {
+    dischargeCostPerL: problem.dischargeCostPerL,
+    basins: [problem.basins[b]!],
+    sources: problem.sources.map((source, s) => ({ ...source, availableL: Math.max(0, source.availableL - others(s)) })),
+  };
+  const solve = (mode: BlendMode) => {
+    const built = buildBlendModel(alone, mode);
+    return { built, solved: solver.solve({ rows: built.rows, columns: built.columns.map((column, j) => withLeastDose(column, alone.sources[j]?.minimumDoseL ?? 0)) }) };
+  };
+  const hard = solve({ kind: 'hard' });
+  if (hard.solved.status === 'optimal') return hard.solved.columnValue.slice(0, blockWidth);
+  const elastic = solve({ kind: 'elastic' });
+  if (elastic.solved.status !== 'optimal') return undefined;
+  const shares = new Map([...elastic.built.slackOfRow].map(([row, column]) => [row, missShare(elastic.solved.columnValue[column]!)] as const));
+  const cheapest = solve({ kind: 'missed-by', shares }).solved;
+  return (cheapest.status === 'optimal' ? cheapest : elastic.solved).columnValue.slice(0, blockWidth);
 }
 
 /** A source whose hard limit lies below its least dose cannot be used at all. */
-function withFlooredColumns(model: LinearModel): LinearModel {
-  return { rows: model.rows, columns: model.columns.map((column) => (column.upper < column.lower ? { ...column, lower: 0, upper: 0, domain: 'continuous' as const } : column)) };
+function withLeastDose(column: LinearColumn, leastL: number): LinearColumn {
+  if (leastL <= 0) return column;
+  return column.upper < leastL ? { ...column, upper: 0 } : { ...column, lower: leastL, domain: 'semicontinuous' };
 }
 
 function boundsByBasin(model: BlendModel, relaxed: LinearSolution): { total: number; perBasin: number[] } {
