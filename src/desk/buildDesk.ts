@@ -1,4 +1,4 @@
-import fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
+import fastify, { LogController, type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import type { DeskParts } from './deskParts.ts';
 import { answerErrors } from './http/answerErrors.ts';
 import { compressAnswers } from './http/compressAnswers.ts';
@@ -15,7 +15,7 @@ const LARGEST_BODY_B = 64 * 1024;
 
 /** The HTTP interface of one open greenhouse, not yet listening. `pagesFolder` holds the built pages. */
 export async function buildDesk(desk: DeskParts, options: { readonly host: string; readonly pagesFolder: string; readonly logger: FastifyBaseLogger }): Promise<FastifyInstance> {
-  const app = fastify({ loggerInstance: options.logger, bodyLimit: LARGEST_BODY_B, disableRequestLogging: true, forceCloseConnections: true });
+  const app = fastify({ loggerInstance: options.logger, bodyLimit: LARGEST_BODY_B, logController: new LogController({ disableRequestLogging: true }), forceCloseConnections: true });
   guardRequests(app, options.host);
   compressAnswers(app);
   answerErrors(app);

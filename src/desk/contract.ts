@@ -118,6 +118,7 @@ export interface FloorBasin {
 /** GET /api/basins/:id */
 export interface BasinAnswer {
   readonly date: string;
+  readonly bayTitle: string;
   readonly outlook: BasinOutlook;
   readonly dimensions: { readonly lengthMm: number; readonly widthMm: number; readonly depthMm: number; readonly fullL: number; readonly rafts: number };
   readonly cropTitle?: string;

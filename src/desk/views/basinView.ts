@@ -24,7 +24,7 @@ export async function basinView(desk: DeskParts, id: string): Promise<BasinAnswe
   const nowAt = desk.nowAt();
   const readings = await desk.greenhouse.readings(`basin:${id}`, new Date(Date.parse(nowAt) - READINGS_DAYS * DAY_MS).toISOString(), nowAt);
   return {
-    date: plan?.date ?? nowAt.slice(0, 10), outlook, dimensions: dimensionsOf(basin),
+    date: plan?.date ?? nowAt.slice(0, 10), outlook, bayTitle: state.file?.bays.find((bay) => bay.id === basin.bay)?.title ?? basin.bay, dimensions: dimensionsOf(basin),
     cropTitle: card?.title, cultivar: card?.cultivar, stageTitle: card?.stages.find((stage) => stage.id === outlook.stage)?.title,
     readyFreshG: card?.harvest.readyFreshG, latestFreshG: card?.harvest.latestFreshG,
     lot: plan?.lots.find((lot) => lot.lot === outlook.lot),

@@ -5,7 +5,11 @@ import type { BoundsM, FloorAnswer, FloorBasin, PointM } from '../contract.ts';
 import { basinStanding } from './basinStanding.ts';
 import { berthPlaces } from './berthPlaces.ts';
 
-const MARGIN_M = 1.5;
+/** Room around berths for the outline of a bay, and around everything for the titles of stations. */
+const BAY_MARGIN_M = 0.8;
+const FLOOR_MARGIN_M = 3;
+/** Room above the berths of a bay for its title. */
+const BAY_TITLE_M = 2;
 
 /** The floor to scale: bays, lanes, basins on their berths, stations, vehicles at home. Undefined while no floor is described. */
 export function floorView(state: GreenhouseState, plan: MorningPlan | undefined): FloorAnswer | undefined {
@@ -21,7 +25,7 @@ export function floorView(state: GreenhouseState, plan: MorningPlan | undefined)
   const vehicles = file.vehicles.map((is) => ({ id: is.id, title: is.title, atM: at(is.home) }));
   const corners = [...places.values(), ...Object.keys(floor.nodes).map(at)];
   return {
-    boundsM: boundsAround(corners, size),
+    boundsM: boundsAround(corners, size, FLOOR_MARGIN_M),
     bays: file.bays.map((bay) => bayView(bay, floor.berths, places, size, basins)),
     lanes: floor.edges.map((edge) => ({ fromM: at(edge.from), toM: at(edge.to), oneWay: edge.oneWay })),
     basins,
@@ -51,14 +55,15 @@ function placedBasins(state: GreenhouseState, plan: MorningPlan | undefined, pla
 function bayView(bay: { id: string; title: string; kind: 'nursery' | 'glass' }, berths: readonly Berth[], places: ReadonlyMap<string, PointM>, size: PointM, basins: readonly FloorBasin[]) {
   const own = berths.filter((berth) => berth.bay === bay.id).map((berth) => places.get(berth.id)).filter((is) => is !== undefined);
   const standing = basins.filter((basin) => basin.bay === bay.id);
-  return { id: bay.id, title: bay.title, kind: bay.kind, boundsM: boundsAround(own, size), basins: standing.length, planted: standing.filter((is) => is.lot !== undefined).length };
+  const around = boundsAround(own, size, BAY_MARGIN_M);
+  return { id: bay.id, title: bay.title, kind: bay.kind, boundsM: { ...around, top: around.top - BAY_TITLE_M }, basins: standing.length, planted: standing.filter((is) => is.lot !== undefined).length };
 }
 
-function boundsAround(points: readonly PointM[], size: PointM): BoundsM {
+function boundsAround(points: readonly PointM[], size: PointM, marginM: number): BoundsM {
   if (points.length === 0) return { left: 0, top: 0, right: 0, bottom: 0 };
   const xs = points.map(([x]) => x);
   const ys = points.map(([, y]) => y);
-  const [dx, dy] = [size[0] / 2 + MARGIN_M, size[1] / 2 + MARGIN_M];
+  const [dx, dy] = [size[0] / 2 + marginM, size[1] / 2 + marginM];
   return { left: Math.min(...xs) - dx, top: Math.min(...ys) - dy, right: Math.max(...xs) + dx, bottom: Math.max(...ys) + dy };
 }
 

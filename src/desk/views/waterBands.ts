@@ -18,7 +18,7 @@ export function waterBands(outlook: BasinOutlook, card: CropCard): WaterBand[] {
   const [pHLow, pHHigh] = card.water.pH;
   return [
     band('conductivity at 25 °C', 'EC', 'mS/cm', ecLow, ecHigh, water?.ecMsPerCm25),
-    band('acidity', 'pH', 'pH', pHLow, pHHigh, water?.pH),
+    band('acidity', 'pH', '', pHLow, pHHigh, water?.pH),
     ...keysOf(MACRO).flatMap((key) => around(MACRO[key], 'mmol/L', target.mmolPerL[key], water?.mmolPerL[key])),
     ...keysOf(MICRO).flatMap((key) => around(MICRO[key], 'µmol/L', target.umolPerL[key], thousandfold(water?.mmolPerL[key]))),
     band('sodium', 'Na⁺', 'mmol/L', 0, card.water.sodiumMaxMmolPerL, water?.mmolPerL.Na),

@@ -1,1 +1,35 @@
-export function OrdersPage() { return <h1>OrdersPage</h1>; }
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { OrdersAnswer } from '../../desk/contract.ts';
+import { ordersQuestion } from '../ask/questions.ts';
+import { Asked } from '../parts/Asked.tsx';
+import { count } from '../words/figures.ts';
+import { daysOfOrders, ordersSentence } from './daysOfOrders.ts';
+import { OrderRow } from './OrderRow.tsx';
+import { inDays, longDate } from '../words/times.ts';
+import './orders.css';
+
+/** What was promised to whom, and how likely it is that it leaves complete and on the day. */
+export function OrdersPage() {
+  const query = useQuery(ordersQuestion);
+  return <Asked query={query} what="the orders">{(answer) => <Orders answer={answer} />}</Asked>;
+}
+
+function Orders({ answer }: { readonly answer: OrdersAnswer }) {
+  const [onlyWeak, showOnlyWeak] = useState(false);
+  const days = daysOfOrders(answer.orders, onlyWeak);
+  return (
+    <>
+      <h1>Orders</h1>
+      <p className="sentence">{ordersSentence(answer.orders)}</p>
+      <div className="choices no-print"><button type="button" aria-pressed={onlyWeak} onClick={() => showOnlyWeak(!onlyWeak)}>Only what may fall short</button></div>
+      {days.length === 0 && <p>{answer.orders.length === 0 ? 'No orders are open.' : 'No order is expected to fall short.'}</p>}
+      {days.map((day) => (
+        <section key={day.due} className="section" aria-labelledby={`due-${day.due}`}>
+          <header><h2 id={`due-${day.due}`}>{longDate(day.due)}</h2><p>{inDays(answer.date, day.due)} · {count(day.orders.length, 'line')}</p></header>
+          <ul className="orders">{day.orders.map((order) => <OrderRow key={`${order.order}/${order.line}`} order={order} cropTitle={answer.cropTitles[order.crop] ?? order.crop} />)}</ul>
+        </section>
+      ))}
+    </>
+  );
+}

@@ -9,6 +9,9 @@ export function plain(value: number, figures = 3): string {
   return group(value.toFixed(decimals));
 }
 
+/** A number as it is, without zeros that say nothing: counts of things, marks on an axis. */
+export const bare = (value: number): string => (Number.isFinite(value) ? group(String(Number(value.toPrecision(6)))) : 'not known');
+
 /** A number with a fixed count of decimals, so that columns line up. */
 export const fixed = (value: number, decimals: number): string => (Number.isFinite(value) ? group(value.toFixed(decimals)) : 'not known');
 
