@@ -107,9 +107,9 @@ export interface BayDesign {
   readonly screen?: ScreenDesign;
   /** Mean height of the air space: m3 of air per m2 floor. */
   readonly airHeightM: number;
-  /** Air change through chinks, m3 per m2 floor and s, per m/s of wind. */
+  /** Air through chinks, m3 per m2 floor and s, per m/s of wind; it moves vapour and carbon dioxide, its heat is in `uWM2K`. */
   readonly leakagePerMS: number;
-  /** Area of the open roof vents, m2 per m2 floor. */
+  /** Area of the roof vents, m2 per m2 floor. */
   readonly ventAreaToFloor: number;
   readonly heatDayC: number;
   readonly heatNightC: number;
@@ -145,6 +145,8 @@ export interface InsideClimate extends HourGrid {
   readonly heatWhM2: Float64Array;
   /** Lamp electricity, Wh per m2 floor in the hour. */
   readonly lampWhM2: Float64Array;
+  /** Carbon dioxide dosed, grams per m2 floor in the hour. */
+  readonly co2DoseGM2: Float64Array;
   /** Which of airC (1), rhPct (2), co2Ppm (4), ppfdUmolM2S (8) were measured, not simulated: a sum of these bits an hour. */
   readonly measured: Uint8Array;
 }
