@@ -11,7 +11,7 @@ describe('sha256', () => {
   });
 
   it('agrees with the platform for any text and length', () => {
-    fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 200 }), (text) => {
+    fc.assert(fc.property(fc.string({ unit: fc.constantFrom('a', 'Z', ' ', 'é', '水', '🌱', '\0'), maxLength: 200 }), (text) => {
       expect(sha256(text)).toBe(createHash('sha256').update(text, 'utf8').digest('hex'));
     }), { numRuns: 60 });
   });
