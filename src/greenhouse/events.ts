@@ -59,6 +59,10 @@ export interface ApprovedStop {
   readonly effect: StopEffect;
 }
 
+/**
+ * What a stop that is done does. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
+ * lifted out; at each target's stop its part of them is set.
+ */
 export type StopEffect =
   | { readonly kind: 'filling'; readonly drainL: number; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
   | { readonly kind: 'imaging' }

@@ -2,8 +2,8 @@ import type { Reading } from '../../greenhouse/journalEvent.ts';
 import type { AnalysisRow } from '../../greenhouse/schema/tableRows.ts';
 import type { BasinState } from '../../greenhouse/state.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
-import { compositionOfAnalysis, type AnalysedWater } from './analysisComposition.ts';
-import { litresAtLevel } from './basinGeometry.ts';
+import { compositionOfAnalysis, type AnalysedWater } from '../../greenhouse/compositionOfAnalysis.ts';
+import { litresAtLevel } from '../../greenhouse/basinGeometry.ts';
 import { SolutionTracker } from './solutionTracker.ts';
 import type { SolutionEstimate } from './solutionEstimate.ts';
 

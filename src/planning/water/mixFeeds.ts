@@ -2,7 +2,7 @@ import { accepted, type Outcome } from '../../science/refusal.ts';
 import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
 import type { LinearSolver } from '../solver/linearModel.ts';
-import { basinFullL, basinLeastL } from './basinGeometry.ts';
+import { basinFullL, basinLeastL } from '../../greenhouse/basinGeometry.ts';
 import type { BasinBlend, BlendAnswer, BlendBasin, BlendProblem, BlendSource, QualityLimit, Violation } from './blendProblem.ts';
 import { componentLimits, conductivityLimit, targetComposition } from './feedLimits.ts';
 import type { Feed, FeedRequest } from './feed.ts';

@@ -1,6 +1,6 @@
 import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
 import { entriesOf, scaleComposition, type Component, type Composition } from '../../science/chemistry/composition.ts';
-import type { AnalysedWater } from './analysisComposition.ts';
+import type { AnalysedWater } from '../../greenhouse/compositionOfAnalysis.ts';
 import type { SolutionEstimate, SolutionFlag } from './solutionEstimate.ts';
 import { words, type StartKind } from './solutionWords.ts';
 

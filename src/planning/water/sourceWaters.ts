@@ -4,8 +4,8 @@ import type { GreenhouseState } from '../../greenhouse/state.ts';
 import { cautionsOf, reasonsToKeepApart } from '../../science/chemistry/incompatibilities.ts';
 import type { CautionClass } from '../../science/chemistry/cautions.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
-import { compositionOfAnalysis } from './analysisComposition.ts';
-import { fertiliserOf, stockComposition } from './productComposition.ts';
+import { compositionOfAnalysis } from '../../greenhouse/compositionOfAnalysis.ts';
+import { fertiliserOf, stockComposition } from '../../greenhouse/productComposition.ts';
 
 /** A source as it can be drawn from this morning. */
 export interface SourceWater {

@@ -1,7 +1,7 @@
-import type { ProductDescription } from '../../greenhouse/schema/productsFile.ts';
-import { scaleComposition, addCompositions, type Composition } from '../../science/chemistry/composition.ts';
-import { componentsMolPerKg, type FertiliserProduct } from '../../science/chemistry/fertiliserProducts.ts';
-import { SUBSTANCES, type SubstanceId } from '../../science/chemistry/substances.ts';
+import type { ProductDescription } from './schema/productsFile.ts';
+import { scaleComposition, addCompositions, type Composition } from '../science/chemistry/composition.ts';
+import { componentsMolPerKg, type FertiliserProduct } from '../science/chemistry/fertiliserProducts.ts';
+import { SUBSTANCES, type SubstanceId } from '../science/chemistry/substances.ts';
 
 /** Chelates are named by their agent and the iron of the label: "Fe-DTPA 6 %". */
 const CHELATES: Readonly<Record<string, SubstanceId>> = { edta: 'iron-edta', dtpa: 'iron-dtpa', eddha: 'iron-eddha' };

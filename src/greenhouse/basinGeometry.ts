@@ -1,4 +1,4 @@
-import type { BasinType } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { BasinType } from './schema/greenhouseFile.ts';
 
 /** Water surface, m2. */
 export const basinAreaM2 = (type: BasinType): number => (type.lengthMm * type.widthMm) / 1e6;

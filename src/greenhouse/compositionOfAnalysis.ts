@@ -1,5 +1,5 @@
-import type { AnalysisRow } from '../../greenhouse/schema/tableRows.ts';
-import { chargeBalanceMeqPerL, chargeErrorPct, type Component, type Composition } from '../../science/chemistry/composition.ts';
+import type { AnalysisRow } from './schema/tableRows.ts';
+import { chargeBalanceMeqPerL, chargeErrorPct, type Component, type Composition } from '../science/chemistry/composition.ts';
 
 const MACRO = {
   NH4: 'ammoniumMmolPerL', K: 'potassiumMmolPerL', Ca: 'calciumMmolPerL', Mg: 'magnesiumMmolPerL', Na: 'sodiumMmolPerL', NO3: 'nitrateMmolPerL',

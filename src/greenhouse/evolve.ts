@@ -1,0 +1,125 @@
+import type { ApprovedPlan, ApprovedVisit, EventBodies, GreenhouseEvent, StopEffect } from './events.ts';
+import { basinsOf } from './basinsOf.ts';
+import { expandFloor } from './expandFloor.ts';
+import type { BasinState, GreenhouseState } from './state.ts';
+
+export const EMPTY_STATE: GreenhouseState = {
+  sequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
+  basins: {}, samples: [], analyses: [], approved: undefined, outcomes: {},
+};
+
+/** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
+export function evolve(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
+  return { ...applyEvent(state, event), sequence: event.sequence };
+}
+
+/**
+ * Folds a whole journal from its first event. A correction takes effect at the place of the event that it corrects, so that
+ * what followed stands on the right fact; of a chain of corrections the last one counts. `corrects` always names an earlier event.
+ */
+export function foldEvents(events: readonly GreenhouseEvent[]): GreenhouseState {
+  const latest = new Map<string, GreenhouseEvent>();
+  for (let i = events.length - 1; i >= 0; i -= 1) {
+    const event = events[i]!;
+    if (event.corrects !== undefined && !latest.has(event.corrects)) latest.set(event.corrects, latest.get(event.id) ?? event);
+  }
+  let state = EMPTY_STATE;
+  for (const event of events) {
+    state = event.corrects === undefined ? { ...applyEvent(state, latest.get(event.id) ?? event), sequence: event.sequence } : { ...state, sequence: event.sequence };
+  }
+  return state;
+}
+
+function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
+  switch (event.kind) {
+    case 'greenhouse-described': return describeGreenhouse(state, event.body);
+    case 'crop-described': return { ...state, crops: sorted({ ...state.crops, [event.body.card.id]: event.body.card }) };
+    case 'products-described': return { ...state, products: Object.fromEntries(event.body.file.products.map((product) => [product.id, product])) };
+    case 'weather-given': return { ...state, weather: event.body };
+    case 'order-placed': return { ...state, orders: sorted({ ...state.orders, [orderKey(event.body.line)]: event.body.line }) };
+    case 'order-withdrawn': return { ...state, orders: without(state.orders, orderKey(event.body)) };
+    case 'lot-placed': return changeBasin(state, event.body.row.basin, (basin) => ({ ...basin, planting: event.body.row }));
+    case 'lot-cleared': return changeBasin(state, event.body.basin, (basin) => (basin.planting?.lot === event.body.lot ? { ...basin, planting: undefined } : basin));
+    case 'analysis-recorded': return { ...state, analyses: [...state.analyses, event.body.row] };
+    case 'sample-taken': return { ...state, samples: [...state.samples, event.body.row] };
+    case 'plan-approved': return { ...state, approved: event.body.plan };
+    case 'stop-done': return finishStop(state, event.body, event.happenedAt);
+    case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
+  }
+}
+
+/** Basins that are described again keep what is known of them; new ones start empty at the berths of their bay, in order. */
+function describeGreenhouse(state: GreenhouseState, { file }: EventBodies['greenhouse-described']): GreenhouseState {
+  const floor = expandFloor(file.floor);
+  const nextBerth = new Map<string, number>();
+  const basins: Record<string, BasinState> = {};
+  const inBay = (bay: string) => floor.berths.filter((berth) => berth.bay === bay);
+  for (const { id, type, bay } of basinsOf(file)) {
+    const number = nextBerth.get(bay) ?? 0;
+    nextBerth.set(bay, number + 1);
+    const known = state.basins[id];
+    basins[id] = known === undefined
+      ? { id, type, bay, berth: inBay(bay)[number]?.id ?? '', planting: undefined, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false }
+      : { ...known, type };
+  }
+  return { ...state, file, floor, basins };
+}
+
+function finishStop(state: GreenhouseState, body: EventBodies['stop-done'], at: string): GreenhouseState {
+  const marked = noteOutcome(state, body, { result: 'done', at, by: body.by });
+  const visit = visitOf(state.approved, body.planId, body.visit);
+  const stop = visit?.stops.find((each) => each.stop === body.stop);
+  if (visit === undefined || stop === undefined) return marked;
+  const changed = applyEffect(marked, visit.basin, stop.effect, body, at);
+  const isLast = visit.stops.every((each) => each.stop <= body.stop);
+  return isLast ? moveBasin(changed, visit.basin, visit.toBerth) : changed;
+}
+
+function applyEffect(state: GreenhouseState, basin: string, effect: StopEffect, body: EventBodies['stop-done'], at: string): GreenhouseState {
+  switch (effect.kind) {
+    case 'filling': return changeBasin(state, basin, (is) => ({ ...is, filled: { at, volumeL: body.actual?.volumeL ?? effect.resultVolumeL, mmolPerL: effect.resultMmolPerL } }));
+    case 'imaging': return changeBasin(state, basin, (is) => ({ ...is, imagedAt: at }));
+    case 'washing': return changeBasin(state, basin, (is) => ({ ...is, washedAt: at, needsWash: false, filled: undefined }));
+    case 'transplanting': return transplant(state, effect, body.actual?.plants ?? effect.plants, at);
+    case 'harvest': return harvest(state, basin, effect);
+  }
+}
+
+/**
+ * Plants leave one basin and stand in another. The source's own stop (from and to are the same basin) lifts all of its plants
+ * out: afterwards it is empty and to be washed. The target's stop sets its part of them.
+ */
+function transplant(state: GreenhouseState, effect: Extract<StopEffect, { kind: 'transplanting' }>, plants: number, at: string): GreenhouseState {
+  if (effect.fromBasin === effect.toBasin) return changeBasin(state, effect.fromBasin, (is) => ({ ...is, planting: undefined, needsWash: true }));
+  const { lot, crop, sown, stage, toBasin } = effect;
+  return changeBasin(state, toBasin, (is) => ({ ...is, planting: { lot, crop, basin: toBasin, stage, sown, placed: at.slice(0, 10), plants } }));
+}
+
+function harvest(state: GreenhouseState, basin: string, effect: Extract<StopEffect, { kind: 'harvest' }>): GreenhouseState {
+  const delivered = { ...state.delivered };
+  for (const each of effect.orders) delivered[orderKey(each)] = (delivered[orderKey(each)] ?? 0) + each.units;
+  return changeBasin({ ...state, delivered: sorted(delivered) }, basin, (is) => ({ ...is, planting: undefined, needsWash: true }));
+}
+
+function moveBasin(state: GreenhouseState, basin: string, berth: string): GreenhouseState {
+  const bay = state.floor?.berths.find((each) => each.id === berth)?.bay;
+  return changeBasin(state, basin, (is) => ({ ...is, berth, bay: bay ?? is.bay }));
+}
+
+function changeBasin(state: GreenhouseState, id: string, change: (basin: BasinState) => BasinState): GreenhouseState {
+  const basin = state.basins[id];
+  return basin === undefined ? state : { ...state, basins: { ...state.basins, [id]: change(basin) } };
+}
+
+function noteOutcome(state: GreenhouseState, body: { planId: string; visit: string; stop: number }, outcome: GreenhouseState['outcomes'][string]): GreenhouseState {
+  return { ...state, outcomes: sorted({ ...state.outcomes, [outcomeKey(body)]: outcome }) };
+}
+
+const visitOf = (plan: ApprovedPlan | undefined, planId: string, visit: string): ApprovedVisit | undefined =>
+  (plan?.planId === planId ? plan.visits.find((each) => each.visit === visit) : undefined);
+
+export const orderKey = (line: { readonly order: string; readonly line: number }): string => `${line.order}/${line.line}`;
+export const outcomeKey = (stop: { readonly planId: string; readonly visit: string; readonly stop: number }): string => `${stop.planId}/${stop.visit}/${stop.stop}`;
+
+const sorted = <T>(record: Readonly<Record<string, T>>): Record<string, T> => Object.fromEntries(Object.entries(record).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
+const without = <T>(record: Readonly<Record<string, T>>, key: string): Record<string, T> => Object.fromEntries(Object.entries(record).filter(([name]) => name !== key));
