@@ -66,7 +66,7 @@ export interface ApprovedStop {
 export type StopEffect =
   | { readonly kind: 'filling'; readonly drainL: number; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
   | { readonly kind: 'imaging' }
-  | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop?: string; readonly sown?: string }
+  | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop: string; readonly sown: string }
   | { readonly kind: 'harvest'; readonly lot: string; readonly plants: number; readonly orders: readonly { readonly order: string; readonly line: number; readonly units: number }[] }
   | { readonly kind: 'washing' };
 
