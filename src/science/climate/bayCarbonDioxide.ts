@@ -44,15 +44,20 @@ function doseFor(hour: CarbonDioxideHour, co2Ppm: number): number {
   return GRAMS_PER_UMOL_S * (canopyUptakeUmolM2S(hour.ppfdUmolM2S, co2Ppm, hour.groundCover) + AIR_MOL_M3 * carried);
 }
 
-/** Level at which a dose is used up, by halving between 0 and 5000 ppm. */
+/**
+ * Level at which a dose is used up. With x the level above the compensation point and F all flows, the balance
+ * cover L D x/(L + D x) + F x + rest = 0 is a quadratic in x; below the compensation point there is no uptake and it is a line.
+ */
 function levelFor(hour: CarbonDioxideHour, doseGM2H: number): number {
-  let [low, high] = [0, 5000];
-  for (let step = 0; step < 40; step += 1) {
-    const middle = (low + high) / 2;
-    if (doseFor(hour, middle) < doseGM2H) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  const kept = hour.kept ?? { co2Ppm: 0, flowM3M2S: 0 };
+  const F = AIR_MOL_M3 * (hour.flowM3M2S + kept.flowM3M2S);
+  const brought = AIR_MOL_M3 * (hour.flowM3M2S * hour.outdoorPpm + kept.flowM3M2S * kept.co2Ppm) + hour.groundCover * RESPIRATION_UMOL + doseGM2H / GRAMS_PER_UMOL_S;
+  const rest = F * COMPENSATION_PPM - brought;
+  const L = QUANTUM_YIELD * hour.ppfdUmolM2S;
+  const D = CONDUCTANCE_M_S * AIR_MOL_M3;
+  if (L === 0 || rest >= 0) return brought / F;
+  const b = L * (hour.groundCover * D + F) + rest * D;
+  return COMPENSATION_PPM + (Math.sqrt(b * b - 4 * F * D * rest * L) - b) / (2 * F * D);
 }
 
 /** Level and dose of an hour: the set-point where the dose suffices, else what the largest dose gives; without dosing what air brings. */

@@ -69,7 +69,7 @@ function floatFreely(bay: BayDesign, outdoor: OutdoorAir, hour: BayHour, extraFl
   const gain = freeHeatWM2(bay, outdoor, hour);
   const flowAt = (airC: number): number => extraFlow + roofVentM3M2S(bay, ventShare(bay, setPointC, airC), airC, outdoor.airC, outdoor.windMS);
   let [low, high] = [Math.max(setPointC, outdoor.airC), Math.max(setPointC, outdoor.airC) + gain / cover];
-  for (let step = 0; step < 40; step += 1) {
+  while (high - low > 1e-6) {
     const middle = (low + high) / 2;
     if ((cover + AIR_J_M3K * flowAt(middle)) * (middle - outdoor.airC) < gain) low = middle;
     else high = middle;
