@@ -1,5 +1,5 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
-import { STORE_FAULTS, StoreFault } from '../../store/storeFault.ts';
+import { meaningOf, StoreFault } from '../../store/storeFault.ts';
 import type { FaultAnswer, RefusedAnswer } from '../contract.ts';
 import { FailedWorld, RefusedRequest } from './answers.ts';
 
@@ -20,7 +20,7 @@ function answerError(error: FastifyError, request: FastifyRequest, reply: Fastif
   }
   if (error instanceof StoreFault) {
     request.log.error({ err: error }, 'fault of the store');
-    return reply.code(503).send({ fault: error.fault, message: STORE_FAULTS[error.fault].meaning, retryHelps: error.retryHelps } satisfies FaultAnswer);
+    return reply.code(503).send({ fault: error.fault, message: meaningOf(error.fault), retryHelps: error.retryHelps } satisfies FaultAnswer);
   }
   const status = error.statusCode ?? 500;
   if (status >= 400 && status < 500) {

@@ -1,12 +1,9 @@
 import type { FastifyInstance } from 'fastify';
-import type { Role } from '../../greenhouse/schema/greenhouseFile.ts';
+import { mayApprove, mayMark } from '../../greenhouse/decide.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { PeopleAnswer, PersonView } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { refuse } from '../http/answers.ts';
-
-const APPROVERS: ReadonlySet<Role> = new Set<Role>(['grower', 'lead']);
-const MARKERS: ReadonlySet<Role> = new Set<Role>(['grower', 'lead', 'operator']);
 
 /** Who works here and what each may do. */
 export function peopleRoutes(app: FastifyInstance, desk: DeskParts): void {
@@ -15,7 +12,7 @@ export function peopleRoutes(app: FastifyInstance, desk: DeskParts): void {
 
 function peopleOf(state: GreenhouseState): PersonView[] {
   return (state.file?.people ?? []).map((person) => ({
-    ...person, mayApprove: APPROVERS.has(person.role), mayMark: MARKERS.has(person.role),
+    ...person, mayApprove: mayApprove(person.role), mayMark: mayMark(person.role),
   }));
 }
 

@@ -19,3 +19,25 @@ export function berthPlaces(floor: Floor, basinLengthM: number): ReadonlyMap<str
     return [berth.id, [xM + (at.indexOf(berth.id) % 2 === 0 ? -aside : aside), yM] as const];
   }));
 }
+
+/**
+ * Extent in x and y of a basin among its neighbours: lengthwise in x, or in y where only that way it does not lie on the berth
+ * beside it. The floor file says where berths are, not which way round basins stand on them.
+ */
+export function basinExtent(places: readonly PointM[], lengthM: number, widthM: number): PointM {
+  const [roomX, roomY] = [leastGap(places, 0), leastGap(places, 1)];
+  const lengthwise = lengthM <= roomX && widthM <= roomY;
+  const crosswise = widthM <= roomX && lengthM <= roomY;
+  return !lengthwise && crosswise ? [widthM, lengthM] : [lengthM, widthM];
+}
+
+/** Smallest distance along one axis between two places that lie on the same line of the other. */
+function leastGap(places: readonly PointM[], axis: 0 | 1): number {
+  const lines = new Map<number, number[]>();
+  for (const place of places) {
+    const line = Math.round(place[axis === 0 ? 1 : 0] * 100);
+    lines.set(line, [...(lines.get(line) ?? []), place[axis]]);
+  }
+  const gaps = [...lines.values()].flatMap((line) => line.sort((a, b) => a - b).slice(1).map((value, index) => value - line[index]!));
+  return Math.min(Number.POSITIVE_INFINITY, ...gaps.filter((gap) => gap > 0.01));
+}

@@ -3,7 +3,7 @@ import type { Berth, Floor, GreenhouseState } from '../../greenhouse/state.ts';
 import type { MorningPlan } from '../../planning/morningPlan.ts';
 import type { BoundsM, FloorAnswer, FloorBasin, PointM } from '../contract.ts';
 import { basinStanding } from './basinStanding.ts';
-import { berthPlaces } from './berthPlaces.ts';
+import { basinExtent, berthPlaces } from './berthPlaces.ts';
 
 /** Room around berths for the outline of a bay, and around everything for the titles of stations. */
 const BAY_MARGIN_M = 0.8;
@@ -15,9 +15,10 @@ const BAY_TITLE_M = 2;
 export function floorView(state: GreenhouseState, plan: MorningPlan | undefined): FloorAnswer | undefined {
   const { file, floor } = state;
   if (file === undefined || floor === undefined) return undefined;
-  const size = largestBasin(file.basinTypes);
-  const places = berthPlaces(floor, size[0]);
-  const basins = placedBasins(state, plan, places);
+  const largest = largestBasin(file.basinTypes);
+  const places = berthPlaces(floor, largest[0]);
+  const size = basinExtent([...places.values()], ...largest);
+  const basins = placedBasins(state, plan, places, size[0] < size[1] !== largest[0] < largest[1]);
   const taken = new Set(basins.map((is) => is.berth));
   const at = (node: string): PointM => nodePoint(floor, node);
   const stops = plan?.visits.flatMap((visit) => visit.stops) ?? [];
@@ -34,7 +35,7 @@ export function floorView(state: GreenhouseState, plan: MorningPlan | undefined)
   };
 }
 
-function placedBasins(state: GreenhouseState, plan: MorningPlan | undefined, places: ReadonlyMap<string, PointM>): FloorBasin[] {
+function placedBasins(state: GreenhouseState, plan: MorningPlan | undefined, places: ReadonlyMap<string, PointM>, crosswise: boolean): FloorBasin[] {
   const outlooks = new Map(plan?.basins.map((is) => [is.basin, is]));
   const date = plan?.date ?? '';
   return Object.values(state.basins).flatMap((basin): FloorBasin[] => {
@@ -43,7 +44,7 @@ function placedBasins(state: GreenhouseState, plan: MorningPlan | undefined, pla
     const outlook = outlooks.get(basin.id);
     const needs = plan?.needs.filter((need) => need.basin === basin.id) ?? [];
     return [{
-      basin: basin.id, bay: basin.bay, berth: basin.berth, atM, sizeM: sizeOf(basin.type),
+      basin: basin.id, bay: basin.bay, berth: basin.berth, atM, sizeM: sizeOf(basin.type, crosswise),
       crop: basin.planting?.crop, stage: basin.planting?.stage, lot: basin.planting?.lot,
       standing: basinStanding(outlook, needs, date),
       needs: needs.map(({ kind, urgency }) => ({ kind, urgency })),
@@ -72,7 +73,9 @@ function nodePoint(floor: Floor, node: string): PointM {
   return [at?.xM ?? 0, at?.yM ?? 0];
 }
 
-const sizeOf = (type: BasinType): PointM => [type.lengthMm / 1000, type.widthMm / 1000];
+function sizeOf({ lengthMm, widthMm }: BasinType, crosswise: boolean): PointM {
+  return crosswise ? [widthMm / 1000, lengthMm / 1000] : [lengthMm / 1000, widthMm / 1000];
+}
 
 function largestBasin(types: readonly BasinType[]): PointM {
   return [Math.max(...types.map((is) => is.lengthMm)) / 1000, Math.max(...types.map((is) => is.widthMm)) / 1000];

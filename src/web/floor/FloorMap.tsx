@@ -55,7 +55,7 @@ function BayTitles({ floor }: { readonly floor: FloorAnswer }) {
       {floor.bays.map((bay) => (
         <g key={bay.id}>
           <text x={bay.boundsM.left + 0.5} y={bay.boundsM.top + 1.3} fontSize={1.15}>{bay.title}</text>
-          <text x={bay.boundsM.left + 0.5} y={bay.boundsM.top + 2.3} fontSize={0.8} className="bay-note">{bay.planted} of {bay.basins} basins planted</text>
+          <text x={bay.boundsM.left + 0.5} y={bay.boundsM.top + 2.3} fontSize={0.8} className="bay-note">{bay.planted} of {bay.basins} planted</text>
         </g>
       ))}
     </g>
@@ -64,13 +64,13 @@ function BayTitles({ floor }: { readonly floor: FloorAnswer }) {
 
 const BasinOnFloor = memo(function BasinOnFloor({ basin, dim, picked, pick }: { readonly basin: FloorBasin; readonly dim: boolean; readonly picked: boolean; readonly pick: (basin: string) => void }) {
   const box = boxAround(basin.atM, basin.sizeM);
-  const size = Math.min(basin.sizeM[1] * 0.5, (basin.sizeM[0] * 0.5) / (basin.basin.length * 0.56));
+  const size = Math.min(basin.sizeM[1] * 0.5, (basin.sizeM[0] * 0.48) / (basin.basin.length * 0.56));
   const letters = basin.needs.map((need) => ({ letter: KIND_WORDS[need.kind].letter, must: need.urgency === 'must' }));
   return (
     <Link to="/basin/$id" params={{ id: basin.basin }} className={`floor-basin${dim ? ' dim' : ''}${picked ? ' picked' : ''}`} aria-label={`Basin ${basin.basin}: ${basin.standing}`} onClick={(event) => { event.preventDefault(); pick(basin.basin); }} preload={false}>
       <BasinGlyph box={box} standing={basin.standing} />
       <text x={box.x + size * 0.2} y={basin.atM[1]} fontSize={size} dominantBaseline="central">{basin.basin}</text>
-      {letters.length > 0 && <text x={box.x + box.width * 0.55} y={basin.atM[1]} fontSize={size} dominantBaseline="central" className="need">{letters.map(({ letter, must }) => <tspan key={letter} textDecoration={must ? 'underline' : undefined}>{letter}</tspan>)}</text>}
+      {letters.length > 0 && <text x={box.x + box.width * 0.57} y={basin.atM[1]} fontSize={size} dominantBaseline="central" className="need">{letters.map(({ letter, must }) => <tspan key={letter} textDecoration={must ? 'underline' : undefined}>{letter}</tspan>)}</text>}
     </Link>
   );
 });
@@ -78,7 +78,7 @@ const BasinOnFloor = memo(function BasinOnFloor({ basin, dim, picked, pick }: { 
 function Stations({ floor }: { readonly floor: FloorAnswer }) {
   return (
     <g className="floor-stations">
-      {floor.stations.map((is) => <Place key={is.id} atM={is.atM} title={is.title} note={`${is.stopsToday} stops today`} />)}
+      {floor.stations.map((is) => <Place key={is.id} atM={is.atM} title={is.title} note={`${is.stopsToday} stops`} />)}
       {floor.vehicles.map((is) => <g key={is.id} className="vehicle"><path d={`M${is.atM[0] - 0.9} ${is.atM[1] - 0.5}h1.2l.6 .5-.6 .5h-1.2z`} /><text x={is.atM[0]} y={is.atM[1] + 1.5} fontSize={0.8} textAnchor="middle">{is.title}</text></g>)}
     </g>
   );
@@ -87,7 +87,7 @@ function Stations({ floor }: { readonly floor: FloorAnswer }) {
 function Place({ atM: [x, y], title, note }: { readonly atM: PointM; readonly title: string; readonly note: string }) {
   return (
     <g className="station">
-      <rect x={x - 2.2} y={y - 0.8} width={4.4} height={1.6} />
+      <rect x={x - 1.8} y={y - 0.8} width={3.6} height={1.6} />
       <text x={x} y={y - 1.3} fontSize={1.05} textAnchor="middle" fontWeight={600}>{title}</text>
       <text x={x} y={y} fontSize={0.75} textAnchor="middle" dominantBaseline="central">{note}</text>
     </g>

@@ -1,7 +1,6 @@
-import { useQuery } from '@tanstack/react-query';
 import type { PlanInForce, PlanProposal } from '../../desk/contract.ts';
-import { peopleQuestion } from '../ask/questions.ts';
 import { Status } from '../parts/Sign.tsx';
+import { useNameOf } from '../shell/WhoAmI.tsx';
 import { count } from '../words/figures.ts';
 import { clockTime } from '../words/times.ts';
 
@@ -15,8 +14,7 @@ interface Props {
 
 /** Which plan the floor works to, how far it is, and whether a newer one waits for approval. */
 export function InForceBar({ inForce, proposal, zone, showsProposal, show }: Props) {
-  const { data } = useQuery(peopleQuestion);
-  const name = data?.people.find((person) => person.id === inForce.approvedBy)?.name ?? inForce.approvedBy;
+  const name = useNameOf()(inForce.approvedBy);
   const failed = Object.values(inForce.outcomes).filter((outcome) => outcome.result === 'failed').length;
   const done = Object.values(inForce.outcomes).length - failed;
   return (

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contract.ts';
+import { useNameOf } from '../shell/WhoAmI.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { clockTime } from '../words/times.ts';
 import { StopForm } from './StopForm.tsx';
@@ -12,21 +13,24 @@ interface Props {
   readonly zone: string;
   readonly outcome: StopOutcomeView | undefined;
   readonly markable: boolean;
+  /** What became of the stop before it; undefined where that is not marked yet, 'none' for the first stop. */
+  readonly before: 'none' | 'done' | 'failed' | undefined;
   /** Another station was chosen: this stop is shown for its time only. */
   readonly quiet: boolean;
 }
 
 /** One stop: when and where, and either what became of it or the two buttons that say so. */
-export function StopRow({ stop, visit, planId, title, zone, outcome, markable, quiet }: Props) {
+export function StopRow({ stop, visit, planId, title, zone, outcome, markable, before, quiet }: Props) {
   const [form, openForm] = useState<'done' | 'failed'>();
+  const nameOf = useNameOf();
   const where = `${title} of basin ${visit.basin}`;
   return (
     <li className={`stop${quiet ? ' quiet' : ''}`}>
       <p className="stop-words"><span className="figures">{clockTime(stop.startAt, zone)}–{clockTime(stop.endAt, zone)}</span> {title}</p>
-      {outcome && <p className="stop-result"><Status shape={outcome.result === 'done' ? 'tick' : 'cross'}>{outcome.result}</Status> <span className="soft small">{outcomeWords(outcome, zone)}</span></p>}
-      {!outcome && markable && !quiet && !form && (
+      {outcome && <p className="stop-result"><Status shape={outcome.result === 'done' ? 'tick' : 'cross'}>{outcome.result}</Status> <span className="soft small">{outcomeWords(outcome, nameOf, zone)}</span></p>}
+      {!outcome && markable && !quiet && !form && before !== undefined && (
         <div className="stop-buttons no-print">
-          <button type="button" onClick={() => openForm('done')} aria-label={`${where}: done`}>Done</button>
+          {before !== 'failed' && <button type="button" onClick={() => openForm('done')} aria-label={`${where}: done`}>Done</button>}
           <button type="button" onClick={() => openForm('failed')} aria-label={`${where}: failed`}>Failed</button>
         </div>
       )}
@@ -35,5 +39,5 @@ export function StopRow({ stop, visit, planId, title, zone, outcome, markable, q
   );
 }
 
-const outcomeWords = (outcome: StopOutcomeView, zone: string): string =>
-  [outcome.by && `${outcome.by}, ${clockTime(outcome.at, zone)}`, outcome.reason].filter(Boolean).join(': ');
+const outcomeWords = (outcome: StopOutcomeView, nameOf: (id: string) => string, zone: string): string =>
+  [outcome.by && `${nameOf(outcome.by)}, ${clockTime(outcome.at, zone)}`, outcome.reason].filter(Boolean).join(': ');

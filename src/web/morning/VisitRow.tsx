@@ -18,6 +18,8 @@ interface Props {
 
 /** One round trip of a basin: when it leaves, what for and why, and each of its stops with what became of it. */
 export function VisitRow({ visit, planId, outcomes, markable, titles, zone, station }: Props) {
+  const outcomeOf = (stop: PlannedStop) => outcomes[`${visit.visit}/${stop.stop}`] ?? plannedOutcome(stop);
+  const before = (place: number) => (place === 0 ? 'none' : outcomeOf(visit.stops[place - 1]!)?.result);
   const clock = (at: string) => clockTime(at, zone);
   return (
     <li className={`visit ${visit.urgency}`} id={`visit-${visit.visit}`}>
@@ -29,9 +31,9 @@ export function VisitRow({ visit, planId, outcomes, markable, titles, zone, stat
         <p className="soft small">{wayWords(visit, titles)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}</p>
       </div>
       <ol className="stops">
-        {visit.stops.map((stop) => (
+        {visit.stops.map((stop, place) => (
           <StopRow key={stop.stop} stop={stop} visit={visit} planId={planId} title={titles[stop.station] ?? stop.station} zone={zone}
-            outcome={outcomes[`${visit.visit}/${stop.stop}`] ?? plannedOutcome(stop)} markable={markable} quiet={station !== undefined && stop.station !== station} />
+            outcome={outcomeOf(stop)} before={before(place)} markable={markable} quiet={station !== undefined && stop.station !== station} />
         ))}
       </ol>
     </li>

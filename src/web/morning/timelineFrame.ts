@@ -19,6 +19,8 @@ export interface TimelineFrame {
 
 const SMALLEST_LABEL_PX = 7;
 const LABEL_PX = 11;
+/** Width of a digit or capital letter in ems. */
+const DIGIT_WIDTH = 0.57;
 
 const ACROSS = { width: 1340, gutter: 128, top: 66, track: 34, gap: 8 };
 
@@ -79,8 +81,9 @@ function stack(lanes: readonly TimelineLane[], track: number, gap: number, from:
 
 function framed(bar: TimelineBar, box: Box): FramedBar {
   const key = `${bar.lane}-${bar.visit}-${bar.startS}`;
-  const along = bar.basin.length * 6.2;
-  if (box.width >= along && box.height >= SMALLEST_LABEL_PX + 1) return { ...bar, key, box, label: { size: Math.min(LABEL_PX, box.height), upright: true } };
-  if (box.height >= along && box.width >= SMALLEST_LABEL_PX) return { ...bar, key, box, label: { size: Math.min(LABEL_PX, box.width + 1), upright: false } };
+  const fits = (size: number, room: number): boolean => size >= SMALLEST_LABEL_PX && bar.basin.length * size * DIGIT_WIDTH <= room;
+  const [upright, turned] = [Math.min(LABEL_PX, box.height), Math.min(LABEL_PX, box.width + 1)];
+  if (fits(upright, box.width)) return { ...bar, key, box, label: { size: upright, upright: true } };
+  if (fits(turned, box.height)) return { ...bar, key, box, label: { size: turned, upright: false } };
   return { ...bar, key, box };
 }

@@ -27,3 +27,9 @@ export function usePerson(): PersonView | undefined {
   const [who] = useWho();
   return data?.people.find((person) => person.id === who);
 }
+
+/** Names for ids of people, as far as the desk has said who works here. */
+export function useNameOf(): (id: string) => string {
+  const { data } = useQuery(peopleQuestion);
+  return (id) => data?.people.find((person) => person.id === id)?.name ?? id;
+}
