@@ -1,5 +1,5 @@
 /** The answer to a ScheduleProblem, with its proof: no schedule of the same visits finishes before `bound.finishS`. */
-import type { LocationIndex, ScheduledStop, ScheduledTrip } from './scheduleProblem.ts';
+import type { LocationIndex, ScheduledCharge, ScheduledStop, ScheduledTrip } from './scheduleProblem.ts';
 
 export interface Schedule {
   /** In order of lifting, then vehicle. Frozen trips included. */
@@ -17,15 +17,6 @@ export interface Schedule {
   readonly bound: ScheduleBound;
   /** (finishS - bound.finishS) / bound.finishS in percent; 0 for an empty plan. */
   readonly gapPct: number;
-}
-
-export interface ScheduledCharge {
-  readonly vehicle: string;
-  readonly location: LocationIndex;
-  readonly emptyFrom: LocationIndex;
-  readonly emptyDepartS: number;
-  readonly fromS: number;
-  readonly toS: number;
 }
 
 export interface VisitOutcome {

@@ -145,6 +145,7 @@ export interface FrozenWork {
   readonly trips: readonly ScheduledTrip[];
   /** Stops whose work has begun or is done, with real or expected times; leaveS is set for those taken away by a frozen trip. */
   readonly stops: readonly ScheduledStop[];
+  readonly charges?: readonly ScheduledCharge[];
   /** Visits of which the rest is given up (failed stop, broken basin): their basin only goes to its berth. */
   readonly givenUp?: readonly string[];
 }
@@ -157,6 +158,8 @@ export interface ScheduledTrip {
   readonly leg: number;
   readonly from: LocationIndex;
   readonly to: LocationIndex;
+  /** Station that the basin is brought to; absent on the way to a berth. */
+  readonly toStation?: string;
   /** Where the vehicle comes from, and when it sets off empty. */
   readonly emptyFrom: LocationIndex;
   readonly emptyDepartS: number;
@@ -179,4 +182,14 @@ export interface ScheduledStop {
   readonly endS: number;
   /** Taken away (lifted). Absent: it stays there. */
   readonly leaveS?: number;
+}
+
+/** A vehicle charges before its next trip. */
+export interface ScheduledCharge {
+  readonly vehicle: string;
+  readonly location: LocationIndex;
+  readonly emptyFrom: LocationIndex;
+  readonly emptyDepartS: number;
+  readonly fromS: number;
+  readonly toS: number;
 }

@@ -1,0 +1,260 @@
+/**
+ * Lays out a day trip by trip. `consider` finds when, with which vehicle and to which station the next leg of a visit
+ * can go after everything laid out so far; `commit` makes it so. A basin is lifted only when its goal is sure to be free
+ * in time and, where routes cross, only while every basin on the floor can still get home (safeState.ts): a day that was
+ * begun can always be brought to its end.
+ */
+import type { BatteryWay } from './batteryWay.ts';
+import { planBatteryWay } from './batteryWay.ts';
+import { BACK_SUM, BERTH_COST, DayFloor, EMPTY, FINISH, fitWork, LOADED } from './dayFloor.ts';
+import type { DayModel, StationModel } from './dayModel.ts';
+import { UNKNOWN } from './dayModel.ts';
+import { keepsEveryWayHome } from './safeState.ts';
+
+/** 'blocked': not yet; 'impossible': never, see `floor.culprit` and `floor.cause`. */
+export type Consideration = 'ready' | 'blocked' | 'impossible';
+
+/** The trip under consideration. */
+export class TripCandidate {
+  visit = -1;
+  /** Numbered through all visits, and within the visit. */
+  leg = -1;
+  within = 0;
+  readyS = 0;
+  origin = 0;
+  target = 0;
+  /** -1: to the berth. */
+  station = -1;
+  /** Setting down does not begin before. */
+  gateS = 0;
+  vehicle = -1;
+  pickS = 0;
+  departS = 0;
+  arriveS = 0;
+  emptyS = 0;
+  /** Likely end of the work there, or the arrival at the berth. */
+  guessS = 0;
+  berthLocation = -1;
+  berthPlace = -1;
+  berthReadyS = 0;
+  berthCostS = 0;
+  way: BatteryWay | undefined;
+}
+
+export class TripDecoder {
+  readonly model: DayModel;
+  readonly floor: DayFloor;
+  readonly candidate = new TripCandidate();
+  /** Chosen alternative and vehicle of each leg, -1: whichever is best at the moment. */
+  readonly alternativeGene: Int16Array;
+  readonly vehicleGene: Int16Array;
+  private readonly hasBattery: boolean;
+
+  constructor(model: DayModel) {
+    this.model = model;
+    this.floor = new DayFloor(model);
+    this.alternativeGene = new Int16Array(model.legCount).fill(-1);
+    this.vehicleGene = new Int16Array(model.legCount).fill(-1);
+    this.hasBattery = model.problem.vehicles.some((v) => v.battery !== undefined);
+  }
+
+  isOver(visit: number): boolean {
+    return (this.floor.state[this.floor.layout.leg + visit] as number) > (this.model.stopCount[visit] as number);
+  }
+
+  /** Finds the best way to make the next leg of the visit after all that is laid out. */
+  consider(visit: number): Consideration {
+    const { model, floor, candidate: c } = this;
+    c.visit = visit;
+    c.readyS = floor.readyToLiftS(visit);
+    if (c.readyS === UNKNOWN) return 'blocked';
+    c.within = floor.nextLeg(visit);
+    c.leg = (model.legBase[visit] as number) + c.within;
+    c.origin = floor.state[floor.layout.at + visit] as number;
+    if (c.within === 0 && !(this.sourcesAreUnderWay() && this.keepBerth())) return 'blocked';
+    if (c.within === model.stopCount[visit]) this.aimAtBerth();
+    else if (!this.chooseStation()) return 'blocked';
+    if (this.chooseVehicle()) return 'ready';
+    floor.blame(visit, 'no vehicle');
+    return 'impossible';
+  }
+
+  /** A basin that waits for others' work leaves its berth only when they have left theirs: so that they surely get on. */
+  private sourcesAreUnderWay(): boolean {
+    const { model, floor, candidate: c } = this;
+    for (let t = c.leg; t < (model.legBase[c.visit + 1] as number); t++) {
+      for (const before of model.after[t] as readonly number[]) {
+        if (floor.state[floor.layout.leg + (model.legVisit[before] as number)] === 0) return false;
+      }
+    }
+    return true;
+  }
+
+  /** A basin leaves only when a berth for its return is sure to be free; that place is then kept for it. */
+  private keepBerth(): boolean {
+    const { model, floor: { state, layout }, candidate: c } = this;
+    for (const choice of model.ends[c.visit] as DayModel['ends'][number]) {
+      const berth = model.berthOf[choice.location] as number;
+      c.berthLocation = choice.location;
+      c.berthCostS = choice.costS;
+      c.berthPlace = -1;
+      c.berthReadyS = 0;
+      if (berth < 0 || choice.location === c.origin) return true;
+      const to = layout.berthFree + (layout.berthBase[berth + 1] as number);
+      for (let p = layout.berthFree + (layout.berthBase[berth] as number); p < to; p++) {
+        if (state[p] === UNKNOWN) continue;
+        c.berthPlace = p;
+        c.berthReadyS = state[p] as number;
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private aimAtBerth(): void {
+    const { floor: { state, layout }, candidate: c } = this;
+    c.station = -1;
+    c.target = state[layout.berth + c.visit] as number;
+    c.gateS = state[layout.berthReady + c.visit] as number;
+  }
+
+  /** Takes the station where the work is likely done first; later ones of the list only when truly earlier. */
+  private chooseStation(): boolean {
+    const { model, floor, candidate: c } = this;
+    const afterS = floor.orderGateS(c.leg);
+    if (afterS === UNKNOWN) return false;
+    const gene = this.alternativeGene[c.leg] as number;
+    const first = (model.altBase[c.leg] as number) + Math.max(0, gene);
+    const last = gene >= 0 ? first + 1 : (model.altBase[c.leg + 1] as number);
+    c.station = -1;
+    c.guessS = UNKNOWN;
+    for (let a = first; a < last; a++) {
+      const s = model.altStation[a] as number;
+      const slotS = floor.slotFreeS(s);
+      if (slotS === UNKNOWN) continue;
+      const endS = this.guessEndS(a, s, Math.max(slotS, afterS));
+      if (endS >= c.guessS || (model.routesCycle && !keepsEveryWayHome(floor, c.visit, c.within, s))) continue;
+      c.station = s;
+      c.guessS = endS;
+      c.gateS = Math.max(slotS, afterS);
+    }
+    if (c.station < 0) return false;
+    c.target = (model.stations[c.station] as StationModel).location;
+    return true;
+  }
+
+  private guessEndS(alternative: number, s: number, gateS: number): number {
+    const { model, floor, candidate: c } = this;
+    const station = model.stations[s] as StationModel;
+    const travel = model.loadedS[c.origin * model.locationCount + station.location] as number;
+    const service = model.altServiceS[alternative] as number;
+    const from = Math.max(c.readyS + travel, gateS, floor.placeGuessS(s), model.notBeforeS[c.leg] as number);
+    const start = fitWork(station.open, from, service);
+    return start === UNKNOWN ? UNKNOWN - 1 : start + service;
+  }
+
+  /** Takes the vehicle that can lift first, then the one with the shortest empty way. */
+  private chooseVehicle(): boolean {
+    const { model, floor: { state, layout }, candidate: c } = this;
+    const n = model.locationCount;
+    const loaded = model.loadedS[c.origin * n + c.target] as number;
+    const gene = this.vehicleGene[c.leg] as number;
+    const last = gene >= 0 ? gene + 1 : model.vehicleCount;
+    c.vehicle = -1;
+    c.pickS = UNKNOWN;
+    for (let k = Math.max(0, gene); k < last; k++) {
+      const empty = model.emptyS[(state[layout.vehicleAt + k] as number) * n + c.origin] as number;
+      const way = this.hasBattery ? planBatteryWay(this.floor, k, c.origin, c.target, loaded) : undefined;
+      const there = way === undefined ? (state[layout.vehicleFree + k] as number) + empty : way.thereS;
+      const pick = Math.max(there, c.readyS, c.gateS - loaded - (model.pickS[k] as number));
+      if (pick > c.pickS || (pick === c.pickS && empty >= c.emptyS)) continue;
+      const arrive = pick + (model.pickS[k] as number) + loaded + (model.dropS[k] as number);
+      if (arrive > (model.vehicleToS[k] as number)) continue;
+      c.vehicle = k;
+      c.pickS = pick;
+      c.emptyS = empty;
+      c.arriveS = arrive;
+      c.way = way;
+    }
+    c.departS = c.pickS + (model.pickS[c.vehicle] as number);
+    return c.vehicle >= 0;
+  }
+
+  /** Lays out the considered trip. False when it makes the visit of `floor.culprit` impossible; the state is then void. */
+  commit(): boolean {
+    const { floor, candidate: c } = this;
+    this.moveVehicle();
+    if (c.within === 0) this.leaveBerth();
+    else if (!floor.takeAway(c.visit, this.legBefore(), c.departS)) return false;
+    floor.state[floor.layout.leg + c.visit] = c.within + 1;
+    floor.state[floor.layout.at + c.visit] = c.target;
+    return c.station < 0 ? this.reachBerth() : floor.setDown(c.visit, c.leg, c.station, c.arriveS);
+  }
+
+  /** The leg that brought the basin to where it stands; legs that were given up lie in between. */
+  private legBefore(): number {
+    const { floor, model, candidate: c } = this;
+    return (model.legBase[c.visit] as number) + (floor.state[floor.layout.leg + c.visit] as number) - 1;
+  }
+
+  private moveVehicle(): void {
+    const { floor, model, candidate: c } = this;
+    const { state, layout, legs, totals } = floor;
+    const k = c.vehicle;
+    const from = state[layout.vehicleAt + k] as number;
+    const charged = c.way !== undefined && c.way.toS > 0;
+    legs.vehicle[c.leg] = k;
+    legs.from[c.leg] = c.origin;
+    legs.to[c.leg] = c.target;
+    legs.pickS[c.leg] = c.pickS;
+    legs.departS[c.leg] = c.departS;
+    legs.arriveS[c.leg] = c.arriveS;
+    legs.station[c.leg] = c.station;
+    legs.chargeToS[c.leg] = charged ? (c.way as BatteryWay).toS : 0;
+    legs.emptyFrom[c.leg] = from;
+    let empty = c.emptyS;
+    if (c.way !== undefined) {
+      state[layout.charge + k] = c.way.chargeLeftS;
+      if (charged) empty = this.noteCharge(c.way, from);
+    }
+    legs.emptyDepartS[c.leg] = c.pickS - (charged ? (c.way as BatteryWay).fromChargerS : empty);
+    state[layout.vehicleAt + k] = c.target;
+    state[layout.vehicleFree + k] = c.arriveS;
+    totals[EMPTY] = (totals[EMPTY] as number) + empty;
+    totals[LOADED] = (totals[LOADED] as number) + (model.loadedS[c.origin * model.locationCount + c.target] as number);
+  }
+
+  private noteCharge(way: BatteryWay, from: number): number {
+    const { floor: { legs }, candidate: c } = this;
+    legs.chargeFrom[c.leg] = from;
+    legs.emptyFrom[c.leg] = way.charger;
+    legs.chargeDepartS[c.leg] = way.fromS - way.toChargerS;
+    legs.chargeFromS[c.leg] = way.fromS;
+    return way.toChargerS + way.fromChargerS;
+  }
+
+  private leaveBerth(): void {
+    const { model, floor: { state, layout, totals }, candidate: c } = this;
+    state[layout.berth + c.visit] = c.berthLocation;
+    state[layout.berthReady + c.visit] = c.berthReadyS;
+    totals[BERTH_COST] = (totals[BERTH_COST] as number) + c.berthCostS;
+    const own = model.berthOf[c.origin] as number;
+    if (c.berthPlace >= 0) state[c.berthPlace] = UNKNOWN;
+    if (own < 0 || c.berthLocation === c.origin) return;
+    for (let p = layout.berthFree + (layout.berthBase[own] as number); ; p++) {
+      if (state[p] !== UNKNOWN) continue;
+      state[p] = c.departS;
+      return;
+    }
+  }
+
+  private reachBerth(): boolean {
+    const { model, floor, candidate: c } = this;
+    const { totals } = floor;
+    if (c.arriveS > (model.deadlineS[c.visit] as number) && floor.givenUp[c.visit] === 0) return floor.blame(c.visit, 'deadline');
+    floor.countLate(c.visit, c.arriveS - (model.dueS[c.visit] as number));
+    totals[FINISH] = Math.max(totals[FINISH] as number, c.arriveS);
+    totals[BACK_SUM] = (totals[BACK_SUM] as number) + c.arriveS;
+    return true;
+  }
+}
