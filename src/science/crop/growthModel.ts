@@ -52,6 +52,14 @@ export interface ValidRanges {
   readonly source: string;
 }
 
+/** One state variable: what it is, and whether an observation may correct it (masses and areas, by a factor) or not (clocks, memories). */
+export interface StateVariable {
+  readonly name: string;
+  /** UCUM code. */
+  readonly unit: string;
+  readonly corrected: boolean;
+}
+
 /** Many plants' states side by side: `states[s][m]` is state variable s of member m. Rate multipliers are 1 for the model as published. */
 export interface MemberColumns {
   readonly members: number;
@@ -70,8 +78,7 @@ export interface GrowthModel {
   readonly parameters: ParameterTable;
   /** Settled values in the order of `parameters`. */
   readonly values: Float64Array;
-  /** Name and UCUM unit of each state variable. */
-  readonly stateVariables: readonly { readonly name: string; readonly unit: string }[];
+  readonly stateVariables: readonly StateVariable[];
   readonly valid: ValidRanges;
   createState(initial: InitialPlants): Float64Array;
   /** Moves the state forward in place by stepS seconds (0 to 3600) of this climate. */

@@ -1,6 +1,7 @@
 /** What goes into the forecast of a lot, and what comes out. Dates are local calendar dates, YYYY-MM-DD. */
 import type { DryMatterCurve } from './dryMatter.ts';
 import type { HourlyClimate, ParameterOverrides } from './growthModel.ts';
+import type { GrowthPrior, LotLesson } from './growthPrior.ts';
 
 /** What a crop card says about growth. */
 export interface CropGrowth {
@@ -55,8 +56,13 @@ export interface LotForecastInput {
   /** The last day whose samples may be used. */
   readonly at: string;
   readonly horizonDays: number;
+  /** First day that is reported; `at` where absent. Days before `at` show what was believed on that day, not what is known since. */
+  readonly reportFrom?: string;
   readonly seed: number;
+  /** Members of the ensemble, 20 to 5000; 100 serve a morning plan, 200 a closer look. */
   readonly members: number;
+  /** What is believed of the lot before it is looked at; DEFAULT_GROWTH_PRIOR where absent. */
+  readonly prior?: GrowthPrior;
 }
 
 export interface Quantiles {
@@ -108,9 +114,8 @@ export interface ForecastBasis {
   readonly seed: number;
   readonly samplesUsed: readonly string[];
   readonly observationsUsed: readonly string[];
-  /** Multipliers learned at `at`: median and spread of the logarithm. 1 is the model as published. */
-  readonly assimilation: { readonly median: number; readonly logSd: number };
-  readonly expansion: { readonly median: number; readonly logSd: number };
+  /** What the lot taught up to `at`: logarithms of its rates relative to the model. `learnFromLots` passes it on to the next lot. */
+  readonly learned: LotLesson;
   /** Spread of the logarithm of mass between the plants of the lot. */
   readonly plantLogSd: number;
 }

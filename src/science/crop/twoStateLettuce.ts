@@ -1,6 +1,7 @@
 /** The two-state lettuce model of Van Henten 1994, as published: sugar and structure per square metre. */
 import type { Outcome } from '../refusal.ts';
 import { accepted } from '../refusal.ts';
+import { fallingExp } from './fallingExp.ts';
 import type { ClimateHour, GrowthModel, HourlyClimate, MemberColumns, ParameterOverrides, ValidRanges } from './growthModel.ts';
 import { settleParameters } from './growthParameters.ts';
 import { TWO_STATE_LETTUCE_PARAMETERS } from './twoStateLettuceParameters.ts';
@@ -31,7 +32,7 @@ function buildModel(values: Float64Array, c: TwoStateConstants): GrowthModel {
   return {
     id: 'two-state-lettuce', title: 'Two-state lettuce', source: SOURCE,
     parameters: TWO_STATE_LETTUCE_PARAMETERS, values, valid: VALID,
-    stateVariables: [{ name: 'sugar', unit: 'g/m2' }, { name: 'structure', unit: 'g/m2' }],
+    stateVariables: [{ name: 'sugar', unit: 'g/m2', corrected: true }, { name: 'structure', unit: 'g/m2', corrected: true }],
     createState: ({ shootDryGPerPlant, plantsPerM2 }) => {
       const dryGPerM2 = shootDryGPerPlant * plantsPerM2 / shootShare;
       return Float64Array.of((1 - c.structureAtStart) * dryGPerM2, c.structureAtStart * dryGPerM2);
@@ -78,7 +79,7 @@ function moveMembers(c: TwoStateConstants, members: MemberColumns, climateHour: 
   const { assimilation, expansion } = members;
   const h = stepS;
   const half = 0.5 * stepS;
-  const extinction = -c.cK * c.cLar * (1 - c.cTau);
+  const extinction = c.cK * c.cLar * (1 - c.cTau);
   const phot = c.cAlpha * photMax;
   const perGrowth = 1 / c.cBeta;
   const cGamma = c.cGamma;
@@ -89,7 +90,7 @@ function moveMembers(c: TwoStateConstants, members: MemberColumns, climateHour: 
     const rGr = gr * xN / (cGamma * xS + xN);
     const xSMid = xS + half * rGr * xS;
     // Cover changes by less than 1 % in half an hour: its middle value serves both stages.
-    const made = phot > 0 ? phot * assimilation[m]! * (1 - Math.exp(extinction * xSMid)) : 0;
+    const made = phot > 0 ? phot * assimilation[m]! * (1 - fallingExp(extinction * xSMid)) : 0;
     const xNMid = Math.max(0, xN + half * (made - (resp + perGrowth * rGr) * xS));
     const grown = gr * xNMid / (cGamma * xSMid + xNMid) * xSMid;
     xNs[m] = Math.max(0, xN + h * (made - resp * xSMid - perGrowth * grown));

@@ -1,0 +1,98 @@
+/** The forecast of one lot: weight by day with its spread, readiness, demand, and whether something is wrong with the crop. */
+import type { Outcome } from '../refusal.ts';
+import { accepted, refused } from '../refusal.ts';
+import { seedFor, startRandom } from '../seededRandom.ts';
+import { covariance, meanOf } from './assimilate.ts';
+import { dayNumberOf } from './calendar.ts';
+import { checkLotInput } from './checkLotInput.ts';
+import { densityOn } from './densitySchedule.ts';
+import { findGrowthAlarms } from './growthAlarms.ts';
+import { checkGrowth } from './growthChecks.ts';
+import type { GrowthModel } from './growthModel.ts';
+import { createGrowthModel } from './growthModels.ts';
+import type { GrowthPrior, LogBelief, LotLesson } from './growthPrior.ts';
+import { DEFAULT_GROWTH_PRIOR } from './growthPrior.ts';
+import type { LotEnsemble } from './lotEnsemble.ts';
+import { createLotEnsemble } from './lotEnsemble.ts';
+import type { LotForecast, LotForecastInput } from './lotForecast.ts';
+import { LotRecord } from './lotRecord.ts';
+import { lookOfObservation, looksOfSample, plantSpread } from './sampleLooks.ts';
+import { findValidityAlarms } from './validityAlarms.ts';
+import type { LotWalk } from './walkLot.ts';
+import { walkLot } from './walkLot.ts';
+
+/** Members of the uncorrected run, of which only the middle is used. */
+const REFERENCE_MEMBERS = 40;
+
+/**
+ * Forecasts a lot from `at` to `horizonDays` later, by the day at noon.
+ * Samples and observations dated after `at` or before planting are not used. Climate after `at` is the caller's outlook.
+ * The same input gives the same forecast, bit for bit.
+ * Refuses impossible dates, masses, densities, parameters, unknown models, and climate that does not cover the days asked for.
+ */
+export function forecastLot(input: LotForecastInput): Outcome<LotForecast> {
+  const refusals = checkLotInput(input);
+  const model = createGrowthModel(input.crop.modelId, input.crop.parameters);
+  if (!model.ok) return refused([...refusals, ...model.refusals]);
+  if (refusals.length > 0) return refused(refusals);
+  return accepted(forecastChecked(input, model.value));
+}
+
+function forecastChecked(input: LotForecastInput, model: GrowthModel): LotForecast {
+  const prior = priorOf(input);
+  const usable = (date: string) => date <= input.at && date >= input.planting;
+  const samples = input.samples.filter((sample) => usable(sample.date) && sample.plants.length > 0);
+  const observations = (input.observations ?? []).filter((seen) => usable(seen.date));
+  const plantLogSd = plantSpread(prior, samples);
+  const looks = [...samples.flatMap((sample) => looksOfSample(sample, input.crop, prior, plantLogSd)), ...observations.map(lookOfObservation)]
+    .sort((a, b) => a.day - b.day);
+  const record = new LotRecord(input, plantLogSd);
+  const atDay = dayNumberOf(input.at)!;
+  let learned: LotLesson | undefined;
+  const rateOn = new Map<number, LogBelief>();
+  runLot(input, model, prior, input.members, {
+    looks, endDay: atDay + input.horizonDays,
+    atNoon: (day, ensemble) => {
+      if (day <= atDay) {
+        learned = lessonOf(ensemble);
+        rateOn.set(day, relativeTo(prior.assimilation, learned.assimilation));
+      }
+      record.take(day, ensemble);
+    },
+  });
+  const checks = checkGrowth(looks, rateOn, (some, beforeLook) => runLot(input, model, prior, REFERENCE_MEMBERS, { looks: some, endDay: some.at(-1)!.day, beforeLook }));
+  return {
+    dates: record.dates, readyDate: record.readyDate(), ...record.demand(),
+    alarms: [...findGrowthAlarms(checks), ...findValidityAlarms(input, model)],
+    basis: {
+      modelId: model.id, modelSource: model.source, members: input.members, seed: input.seed, plantLogSd, learned: learned!,
+      samplesUsed: samples.map((sample) => sample.date), observationsUsed: observations.map((seen) => `${seen.date} ${seen.from}`),
+    },
+  };
+}
+
+/** The spread of fresh mass between lots is the crop's own, unless earlier lots have taught better. */
+function priorOf(input: LotForecastInput): GrowthPrior {
+  const { dryMatter } = input.crop;
+  return input.prior ?? { ...DEFAULT_GROWTH_PRIOR, freshness: { mean: 0, sd: dryMatter.lotLogSd }, freshnessDriftLogSd: dryMatter.driftLogSd };
+}
+
+function runLot(input: LotForecastInput, model: GrowthModel, prior: GrowthPrior, members: number, walk: Pick<LotWalk, 'looks' | 'endDay' | 'atNoon' | 'beforeLook'>): void {
+  const random = startRandom(seedFor(input.seed, 'lot'));
+  const startDay = dayNumberOf(input.planting)!;
+  const plantsPerM2On = densityOn(input.densities);
+  const start = { shootDryGPerPlant: input.crop.seedlingDryG, logSd: input.crop.seedlingLogSd, plantsPerM2: plantsPerM2On(startDay) };
+  const ensemble = createLotEnsemble(model, prior, start, members, random);
+  walkLot({ climate: input.climate, startDay, plantsPerM2On, dryMatter: input.crop.dryMatter, ...walk }, ensemble, random);
+}
+
+const relativeTo = (prior: LogBelief, learned: LogBelief): LogBelief => ({ mean: learned.mean - prior.mean, sd: learned.sd });
+
+function lessonOf(ensemble: LotEnsemble): LotLesson {
+  return { assimilation: beliefOf(ensemble.lotAssimilation), expansion: beliefOf(ensemble.lotExpansion), freshness: beliefOf(ensemble.lotFreshness) };
+}
+
+function beliefOf(logs: Float64Array): LogBelief {
+  const mean = meanOf(logs);
+  return { mean, sd: Math.sqrt(covariance(logs, mean, logs, mean)) };
+}

@@ -1,0 +1,132 @@
+/** A lot as many members: each a state of the growth model with its own rates, so that their spread is what is not known. */
+import type { RandomStream } from '../seededRandom.ts';
+import type { DryMatterCurve } from './dryMatter.ts';
+import { logFreshOf } from './dryMatter.ts';
+import type { GrowthModel, HourlyClimate, MemberColumns } from './growthModel.ts';
+import type { GrowthPrior } from './growthPrior.ts';
+import { evenNormals, shuffleInPlace } from './normalNumbers.ts';
+
+export interface LotEnsemble extends MemberColumns {
+  readonly model: GrowthModel;
+  readonly prior: GrowthPrior;
+  /** Logarithms of the lot's own multipliers. */
+  readonly lotAssimilation: Float64Array;
+  readonly lotExpansion: Float64Array;
+  /** Logarithm of the passing disturbance of assimilation. */
+  readonly disturbance: Float64Array;
+  /** Logarithm of fresh mass relative to the dry-matter curve: the lot's own part, and the passing part. */
+  readonly lotFreshness: Float64Array;
+  readonly freshnessDrift: Float64Array;
+  plantsPerM2: number;
+  /** The mean state, for a look at one plausible crop; kept here so that nothing is allocated by the day. */
+  readonly scratch: Float64Array;
+  readonly normals: Float64Array;
+}
+
+export interface LotStart {
+  /** Dry shoot mass of one plant, g: middle, and spread of the logarithm. */
+  readonly shootDryGPerPlant: number;
+  readonly logSd: number;
+  readonly plantsPerM2: number;
+}
+
+export function createLotEnsemble(model: GrowthModel, prior: GrowthPrior, start: LotStart, members: number, random: RandomStream): LotEnsemble {
+  const normals = evenNormals(members);
+  const draw = (mean: number, sd: number) => {
+    shuffleInPlace(normals, random);
+    return normals.map((z) => mean + sd * z);
+  };
+  const ensemble: LotEnsemble = {
+    model, prior, members, plantsPerM2: start.plantsPerM2, normals,
+    states: model.stateVariables.map(() => new Float64Array(members)),
+    lotAssimilation: draw(prior.assimilation.mean, prior.assimilation.sd),
+    lotExpansion: draw(prior.expansion.mean, prior.expansion.sd),
+    disturbance: draw(0, prior.disturbanceLogSd),
+    lotFreshness: draw(prior.freshness.mean, prior.freshness.sd),
+    freshnessDrift: draw(0, prior.freshnessDriftLogSd),
+    assimilation: new Float64Array(members),
+    expansion: new Float64Array(members),
+    scratch: new Float64Array(model.stateVariables.length),
+  };
+  fillStates(ensemble, start, draw(0, start.logSd), draw(0, prior.splitLogSd));
+  refreshMultipliers(ensemble);
+  return ensemble;
+}
+
+function fillStates(ensemble: LotEnsemble, start: LotStart, logMass: Float64Array, logSplit: Float64Array): void {
+  for (let m = 0; m < ensemble.members; m += 1) {
+    const shootDryGPerPlant = start.shootDryGPerPlant * Math.exp(logMass[m]!);
+    const state = ensemble.model.createState({ shootDryGPerPlant, plantsPerM2: start.plantsPerM2 });
+    // The split between the states is not known either; a model of one mass has none.
+    if (ensemble.model.stateVariables.filter((variable) => variable.corrected).length > 1) state[0] = state[0]! * Math.exp(logSplit[m]!);
+    state.forEach((value, s) => { ensemble.states[s]![m] = value; });
+  }
+}
+
+/** Sets the multipliers that the growth model reads from the logarithms that the filter keeps. */
+export function refreshMultipliers(ensemble: LotEnsemble): void {
+  for (let m = 0; m < ensemble.members; m += 1) {
+    ensemble.assimilation[m] = Math.exp(ensemble.lotAssimilation[m]! + ensemble.disturbance[m]!);
+    ensemble.expansion[m] = Math.exp(ensemble.lotExpansion[m]!);
+  }
+}
+
+export function advanceLot(ensemble: LotEnsemble, climate: HourlyClimate, fromHour: number, toHour: number): void {
+  ensemble.model.advanceMembers(ensemble, climate, fromHour, toHour);
+}
+
+/** A day passes: disturbances fade and new ones come, so that their spread stays (Ornstein & Uhlenbeck 1930, in daily steps). */
+export function disturbLot(ensemble: LotEnsemble, random: RandomStream): void {
+  const { prior } = ensemble;
+  fade(ensemble, ensemble.disturbance, prior.disturbanceLogSd, prior.disturbanceDays, random);
+  fade(ensemble, ensemble.freshnessDrift, prior.freshnessDriftLogSd, prior.freshnessDriftDays, random);
+  refreshMultipliers(ensemble);
+}
+
+function fade(ensemble: LotEnsemble, column: Float64Array, sd: number, days: number, random: RandomStream): void {
+  const kept = Math.exp(-1 / days);
+  const fresh = sd * Math.sqrt(1 - kept * kept);
+  shuffleInPlace(ensemble.normals, random);
+  for (let m = 0; m < ensemble.members; m += 1) column[m] = kept * column[m]! + fresh * ensemble.normals[m]!;
+}
+
+/** Plants are moved to another density. */
+export function respaceLot(ensemble: LotEnsemble, plantsPerM2: number): void {
+  if (plantsPerM2 === ensemble.plantsPerM2) return;
+  eachState(ensemble, (state) => ensemble.model.respace(state, ensemble.plantsPerM2, plantsPerM2), true);
+  ensemble.plantsPerM2 = plantsPerM2;
+}
+
+/** Dry shoot mass per plant of each member, g, into `into`. */
+export function dryPerPlant(ensemble: LotEnsemble, into: Float64Array): Float64Array {
+  eachState(ensemble, (state, m) => { into[m] = ensemble.model.shootDryGPerM2(state) / ensemble.plantsPerM2; });
+  return into;
+}
+
+/** Leaf area per plant of each member, m2, into `into`. */
+export function leafAreaPerPlant(ensemble: LotEnsemble, into: Float64Array): Float64Array {
+  eachState(ensemble, (state, m) => { into[m] = ensemble.model.leafAreaIndex(state) / ensemble.plantsPerM2; });
+  return into;
+}
+
+/** Leaf area index and ground cover of the mean member. */
+export function meanCanopy(ensemble: LotEnsemble): { leafAreaIndex: number; groundCover: number } {
+  ensemble.states.forEach((column, s) => { ensemble.scratch[s] = column.reduce((sum, value) => sum + value, 0) / ensemble.members; });
+  return { leafAreaIndex: ensemble.model.leafAreaIndex(ensemble.scratch), groundCover: ensemble.model.groundCover(ensemble.scratch) };
+}
+
+function eachState(ensemble: LotEnsemble, visit: (state: Float64Array, member: number) => void, writeBack = false): void {
+  const { states, scratch } = ensemble;
+  for (let m = 0; m < ensemble.members; m += 1) {
+    for (let s = 0; s < states.length; s += 1) scratch[s] = states[s]![m]!;
+    visit(scratch, m);
+    if (writeBack) for (let s = 0; s < states.length; s += 1) states[s]![m] = scratch[s]!;
+  }
+}
+
+/** ln of the fresh mass of each member's mean plant, from its dry mass, into `into`. */
+export function logFreshPerPlant(ensemble: LotEnsemble, curve: DryMatterCurve, into: Float64Array): Float64Array {
+  dryPerPlant(ensemble, into);
+  for (let m = 0; m < ensemble.members; m += 1) into[m] = logFreshOf(curve, into[m]!) + ensemble.lotFreshness[m]! + ensemble.freshnessDrift[m]!;
+  return into;
+}
