@@ -14,6 +14,13 @@ export interface Store {
   readonly place: string;
   /** Where this program answers (the desk's URL), so that a second program on the same folder can name it. */
   readonly announceAddress: (address: string) => Promise<void>;
+  /** Everything as lines of JSON, for a backup: a first line that says what it is, events, readings, a last line with counts and the last hash. One consistent moment. */
+  readonly exportJournal: () => AsyncIterable<string>;
+  /**
+   * Puts an export back into a store that is still empty: all of it or nothing, ids, times and hashes as they were, every hash recomputed.
+   * Refused: a store that holds something (state-conflict), a line that is none of an export (syntax), a chain that is broken or an export that was cut off (inconsistent).
+   */
+  readonly importJournal: (lines: AsyncIterable<string> | Iterable<string>) => Promise<Outcome<Restored>>;
   /** Finishes what is under way, stops the database it started, releases the folder. Safe to call twice. */
   readonly close: () => Promise<void>;
 }
@@ -72,7 +79,7 @@ export interface ChainBreak {
 export interface Readings {
   /** Adds what is new and returns once it is on the disk. The same place, quantity, instant and instrument again changes nothing: the first value stays. */
   readonly append: (readings: readonly Reading[]) => Promise<Outcome<ReadingsAppended>>;
-  /** Oldest first; from inclusive, to exclusive. All quantities of the place where none is named. */
+  /** Oldest first; from inclusive, to exclusive. Instants come back with milliseconds (…:00.000Z), finer ones are cut off. */
   readonly range: (wish: ReadingsWish) => Promise<readonly Reading[]>;
   /** The newest reading of each place and quantity at an instant (itself included); the newest of all where no instant is given. */
   readonly latest: (wish?: LatestWish) => Promise<readonly Reading[]>;
@@ -84,7 +91,8 @@ export interface ReadingsAppended {
 }
 
 export interface ReadingsWish {
-  readonly place: string;
+  /** All places where none is named. */
+  readonly place?: string;
   readonly quantity?: string;
   readonly from: string;
   readonly to: string;
@@ -93,4 +101,10 @@ export interface ReadingsWish {
 export interface LatestWish {
   readonly at?: string;
   readonly place?: string;
+}
+
+export interface Restored {
+  readonly events: number;
+  readonly readings: number;
+  readonly headHash: string;
 }

@@ -1,14 +1,15 @@
 /** What the world can do to a store. A fault is thrown; a refusal is returned. */
-export const STORE_FAULTS = {
-  'engine-missing': { meaning: 'The database programs for this kind of computer are not installed.', retryHelps: false },
+const STORE_FAULTS = {
+  'engine-missing': { meaning: 'The database programs for this kind of computer are not installed, or do not run on it.', retryHelps: false },
   'folder-unusable': { meaning: 'The folder cannot hold a database: not writable, or its owner cannot be set.', retryHelps: false },
-  'engine-failed': { meaning: 'The database did not start or broke off.', retryHelps: true },
+  'engine-failed': { meaning: 'The database did not start.', retryHelps: true },
   'engine-unreachable': { meaning: 'The database does not answer.', retryHelps: true },
-  'login-refused': { meaning: 'The database does not let this program in.', retryHelps: false },
-  'version-unsupported': { meaning: 'The database is older or newer than this program can use.', retryHelps: false },
+  'login-refused': { meaning: 'The database does not let this program in, or not do what it must.', retryHelps: false },
+  'database-unsuitable': { meaning: 'The database has a version or a setting that this program cannot use.', retryHelps: false },
   'disk-full': { meaning: 'There is no room left on the disk.', retryHelps: true },
   'lock-lost': { meaning: 'Another program took over this greenhouse.', retryHelps: false },
   'storage-damaged': { meaning: 'The database says that its files are damaged.', retryHelps: false },
+  'store-closed': { meaning: 'The store was closed before the call.', retryHelps: false },
 } as const satisfies Record<string, { meaning: string; retryHelps: boolean }>;
 
 export type StoreFaultCode = keyof typeof STORE_FAULTS;
@@ -24,3 +25,6 @@ export class StoreFault extends Error {
     this.retryHelps = STORE_FAULTS[fault].retryHelps;
   }
 }
+
+/** What the fault means in general, for logs and pages. */
+export const meaningOf = (fault: StoreFaultCode): string => STORE_FAULTS[fault].meaning;

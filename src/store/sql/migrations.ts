@@ -1,0 +1,76 @@
+/** One step of the database's form. Steps are only ever added; what PostgreSQL 15 and 18 both accept. */
+export interface Migration {
+  readonly number: number;
+  readonly name: string;
+  readonly sql: string;
+}
+
+export const MIGRATIONS: readonly Migration[] = [
+  {
+    number: 1,
+    name: 'journal and readings',
+    sql: `
+      create table watermeadow.greenhouse (
+        id integer generated always as identity primary key,
+        name text not null unique
+      );
+
+      -- Which program has a greenhouse open; the advisory lock decides, this row only names the program.
+      create table watermeadow.holder (
+        greenhouse integer primary key references watermeadow.greenhouse,
+        pid integer not null,
+        program text not null,
+        host text not null,
+        address text
+      );
+
+      -- Texts that the hash covers are kept letter by letter, the body (json, not jsonb) too.
+      create table watermeadow.event (
+        greenhouse integer not null references watermeadow.greenhouse,
+        sequence bigint not null check (sequence > 0),
+        id uuid not null,
+        kind text not null,
+        happened_at text not null,
+        recorded_at text not null,
+        recorded_by text not null,
+        identity text,
+        corrects uuid,
+        body json not null,
+        previous_hash text not null,
+        hash text not null,
+        primary key (greenhouse, sequence),
+        unique (greenhouse, id),
+        unique (greenhouse, identity)
+      );
+
+      create table watermeadow.series (
+        greenhouse integer not null references watermeadow.greenhouse,
+        id integer generated always as identity,
+        place text not null,
+        quantity text not null,
+        instrument text not null,
+        primary key (greenhouse, id),
+        unique (greenhouse, place, quantity, instrument)
+      );
+
+      create table watermeadow.reading (
+        greenhouse integer not null,
+        series integer not null,
+        at timestamptz not null,
+        value double precision not null,
+        sd double precision,
+        primary key (greenhouse, series, at)
+      );
+
+      create function watermeadow.refuse_change() returns trigger language plpgsql as $$
+      begin
+        raise exception '% on % is refused: what happened is only ever added to', tg_op, tg_table_name using errcode = 'restrict_violation';
+      end $$;
+
+      create trigger append_only before update or delete or truncate on watermeadow.event
+        for each statement execute function watermeadow.refuse_change();
+      create trigger append_only before update or delete or truncate on watermeadow.reading
+        for each statement execute function watermeadow.refuse_change();
+    `,
+  },
+];
