@@ -1,5 +1,6 @@
 import { getSpa, SPA_ZA, SPA_ZA_RTS } from 'nrel-spa';
 import { describe, expect, it } from 'vitest';
+import { CaseMeter, climateCases } from '../../../test/climateCases.ts';
 import { cosineOfZenith, dayLengthH, refractionDeg, sunPosition, sunTimes } from './sun.ts';
 
 const HOUR_MS = 3_600_000;
@@ -23,6 +24,15 @@ describe('sunPosition', () => {
     expect(Math.abs(example.declinationDeg - -9.31434)).toBeLessThan(0.002);
     expect(Math.abs(example.equationOfTimeMin - 14.641503)).toBeLessThan(0.02);
     expect(Math.abs(example.distanceAu - 0.9965422974)).toBeLessThan(0.0001);
+  });
+
+  it.skipIf(climateCases === undefined)('and with the shared numbers of that example', () => {
+    const meter = new CaseMeter();
+    const elevation = example.elevationDeg + refractionDeg(example.elevationDeg, 820, 11);
+    meter.compare('spa-main', { zenith_deg: 90 - elevation, azimuth_deg: example.azimuthDeg, e0_deg: example.elevationDeg, refraction_deg: elevation - example.elevationDeg, delta_deg: example.declinationDeg }, 0.006);
+    meter.compare('spa-main', { eot_min: example.equationOfTimeMin }, 0.02);
+    meter.compare('spa-main', { R_AU: example.distanceAu }, 0.0001);
+    meter.report('sun', 'Reda & Andreas 2004, to 0.006 degree');
   });
 
   it('stays within 0.01 degree of the NREL algorithm at six sites from 1990 to 2050', () => {
