@@ -1,0 +1,99 @@
+import { canonicalText } from '../greenhouse/canonicalText.ts';
+import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
+import type { GreenhouseState } from '../greenhouse/state.ts';
+import { sumDay } from '../records/sumDay.ts';
+import { sha256 } from '../science/sha256.ts';
+import type { BayClimates } from './climate/bayClimates.ts';
+import { clockMs, addDays, toInstant, type ShiftDay } from './day/shiftDay.ts';
+import type { DayDecision } from './decideDay.ts';
+import type { LotExpectation } from './lots/forecastLots.ts';
+import type { FeedTicket, MorningPlan, PlannedVisit } from './morningPlan.ts';
+import type { BasinView } from './needs/basinView.ts';
+import { basinOutlook } from './outlook/basinOutlook.ts';
+import { dayCautions } from './outlook/dayCautions.ts';
+import { figureSources } from './outlook/figureSources.ts';
+import { findRisks } from './outlook/findRisks.ts';
+import { lotOutlook } from './outlook/lotOutlook.ts';
+import { summarise } from './outlook/summarise.ts';
+import type { PlanSettings } from './planMorning.ts';
+import type { LinearSolver } from './solver/linearModel.ts';
+import { readTimeline, readVisits } from './visits/readVisits.ts';
+import { describeVisit } from './visits/visitWords.ts';
+import { feedTicket } from './water/feedTicket.ts';
+
+export interface PlanParts {
+  readonly state: GreenhouseState;
+  readonly file: GreenhouseFile;
+  readonly day: ShiftDay;
+  readonly lots: readonly LotExpectation[];
+  readonly basins: readonly BasinView[];
+  readonly climates: BayClimates;
+  readonly decided: DayDecision;
+  readonly solver: LinearSolver;
+  readonly settings: PlanSettings;
+}
+
+/** The day's decisions as the plan that people and pages read. Its identity is the hash of everything else in it. */
+export function assemblePlan(parts: PlanParts): MorningPlan {
+  const { state, file, day, lots, basins, climates, decided, solver, settings } = parts;
+  const visits = readVisits(decided.schedule, decided.drafts, decided.built, day);
+  const timeline = readTimeline(decided.schedule, decided.built, file, day);
+  const feeds = ticketsOf(visits, parts);
+  const leftOut = leftOutVisits(decided);
+  const ticketed = new Set(feeds.map(({ basin }) => basin));
+  const account = sumDay({
+    feeds, drains: decided.drains.filter(({ basin }) => ticketed.has(basin)), lampKWh: lampKWh(climates, day), vehicles: timeline.vehicles,
+    carriedKg: visits.length === 0 ? 0 : visits.reduce((sum, visit) => sum + visit.weightKg, 0) / visits.length,
+  }, file, state.products);
+  const body: Omit<MorningPlan, 'planId' | 'sentence'> = {
+    greenhouse: file.id, name: file.name, timeZone: day.timeZone, at: toInstant(day.atMs), date: day.date, upToSequence: state.sequence,
+    shift: { startAt: toInstant(day.startMs), endAt: toInstant(day.endMs) },
+    counts: {
+      basins: basins.length, planted: basins.filter(({ basin }) => basin.planting !== undefined).length, visits: visits.length,
+      mustVisits: visits.filter(({ urgency }) => urgency === 'must').length, leftOut: leftOut.length, stops: visits.reduce((sum, visit) => sum + visit.stops.length, 0),
+    },
+    needs: decided.found.needs.map(({ basin, kind, urgency, reason, dueDate, why }) => ({ basin, kind, urgency, reason, ...(dueDate === undefined ? {} : { dueDate }), why })),
+    visits, leftOut, timeline, feeds,
+    basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
+    lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
+    orders: decided.orders,
+    risks: findRisks({ ...parts, leftOut, feeds }),
+    account, cautions: dayCautions(visits, feeds),
+    sources: figureSources({
+      solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
+      measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),
+      models: [...new Set(lots.flatMap(({ forecast }) => (forecast === undefined ? [] : [forecast.basis.modelId])))].sort(), upToSequence: state.sequence,
+    }),
+  };
+  const planId = sha256(canonicalText(body)).slice(0, 16);
+  return { planId, sentence: summarise(body), ...body };
+}
+
+function ticketsOf(visits: readonly PlannedVisit[], { decided, basins, file }: PlanParts): FeedTicket[] {
+  const byBasin = new Map(decided.feeds.map((feed) => [feed.request.basin.id, feed]));
+  const views = new Map(basins.map((view) => [view.basin.id, view]));
+  return visits.flatMap((visit): FeedTicket[] => {
+    const feed = byBasin.get(visit.basin);
+    if (visit.feedTicket === undefined || feed === undefined) return [];
+    const { water } = views.get(visit.basin)!;
+    return [feedTicket(feed, {
+      ticket: visit.feedTicket, visit: visit.visit, currency: file.prices.currency,
+      beforeBasis: water.known ? water.solution.basis : 'empty and clean', ...(water.known && water.solution.pH !== undefined ? { beforePH: water.solution.pH } : {}),
+    }, decided.drains.find(({ basin }) => basin === visit.basin))];
+  });
+}
+
+function leftOutVisits({ built, schedule, drafts }: DayDecision): MorningPlan['leftOut'] {
+  const byId = new Map(drafts.map((draft) => [draft.visit, draft]));
+  return [
+    ...built.impossible.map(({ draft, reason }) => ({ visit: draft.visit, basin: draft.view.basin.id, must: draft.urgency === 'must', what: describeVisit(draft), reason })),
+    ...schedule.leftOut.map(({ visit, basin, must, reason }) => ({ visit, basin, must, what: describeVisit(byId.get(visit)!), reason })),
+  ];
+}
+
+/** Electricity of the lamps of all bays on the local day. */
+function lampKWh(climates: BayClimates, day: ShiftDay): number {
+  const hour = (date: string) => Math.round((clockMs(date, '00:00', day.timeZone) - climates.startMs) / 3_600_000);
+  const [from, to] = [hour(day.date), hour(addDays(day.date, 1))];
+  return Object.values(climates.byBay).reduce((sum, { bay, inside }) => sum + (inside.lampWhM2.subarray(from, to).reduce((wh, each) => wh + each, 0) * bay.floorM2) / 1000, 0);
+}

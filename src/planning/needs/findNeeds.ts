@@ -1,0 +1,42 @@
+import type { GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { GreenhouseState } from '../../greenhouse/state.ts';
+import type { ShiftDay } from '../day/shiftDay.ts';
+import type { LotExpectation } from '../lots/forecastLots.ts';
+import type { LotSupply } from '../orders/lotSupply.ts';
+import type { OpenLine } from '../orders/outlookOrders.ts';
+import type { BasinView } from './basinView.ts';
+import { fillingNeed } from './fillingNeed.ts';
+import { harvestNeeds } from './harvestNeeds.ts';
+import { imagingNeed } from './imagingNeed.ts';
+import type { NeedDraft } from './needDraft.ts';
+import { transplantNeeds, type TransplantPlan } from './transplantNeeds.ts';
+import { washingNeed } from './washingNeed.ts';
+
+export interface NeedsQuestion {
+  readonly state: GreenhouseState;
+  readonly file: GreenhouseFile;
+  readonly day: ShiftDay;
+  readonly lots: readonly LotExpectation[];
+  readonly basins: readonly BasinView[];
+  readonly supplies: ReadonlyMap<string, LotSupply>;
+  readonly lines: readonly OpenLine[];
+  /** Basins whose day is decided already: nothing new is asked of them. */
+  readonly settled?: ReadonlySet<string>;
+}
+
+export interface FoundNeeds {
+  readonly needs: readonly NeedDraft[];
+  readonly withoutPlace: TransplantPlan['withoutPlace'];
+}
+
+/** What every basin needs today or soon, and why. In the order of basins, then of kinds. */
+export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set() }: NeedsQuestion): FoundNeeds {
+  const moves = transplantNeeds(lots.map(({ view }) => view), state, file, day, settled);
+  const all: NeedDraft[] = [
+    ...harvestNeeds(lots, supplies, lines, day),
+    ...moves.needs,
+    ...basins.flatMap((view) => [fillingNeed(view, day), imagingNeed(view, file.imagingEveryDays, day), washingNeed(view, day)].filter((need) => need !== undefined)),
+  ];
+  const needs = all.filter(({ basin }) => !settled.has(basin)).map((need, i) => ({ need, i })).sort((a, b) => (a.need.basin < b.need.basin ? -1 : a.need.basin > b.need.basin ? 1 : a.i - b.i)).map(({ need }) => need);
+  return { needs, withoutPlace: moves.withoutPlace };
+}

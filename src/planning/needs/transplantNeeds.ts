@@ -1,0 +1,96 @@
+import type { BayDescription, GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { BasinState, GreenhouseState } from '../../greenhouse/state.ts';
+import type { ShiftDay } from '../day/shiftDay.ts';
+import { daysOverStage, type LotView } from '../lots/lotViews.ts';
+import { basinAreaM2 } from '../../greenhouse/basinGeometry.ts';
+import type { NeedDraft, TransplantMove } from './needDraft.ts';
+
+export interface TransplantPlan {
+  readonly needs: readonly NeedDraft[];
+  /** Basins whose plants should move on but for which there is no place. */
+  readonly withoutPlace: readonly { readonly basin: string; readonly lot: string; readonly reason: string }[];
+}
+
+/**
+ * Plants whose stage is over move on: from each of their basins into as many empty, clean basins of the next stage's kind
+ * of bay as its density asks for. Longest overdue first; a move that finds too few basins is not made and says so.
+ */
+export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>): TransplantPlan {
+  const due = views.filter((view) => view.stageIndex + 1 < view.card.stages.length && daysOverStage(view, day.date) >= 0)
+    .sort((a, b) => daysOverStage(b, day.date) - daysOverStage(a, day.date) || (a.lot < b.lot ? -1 : 1));
+  const free = new FreeBasins(state, file, keepOut);
+  const needs: NeedDraft[] = [];
+  const withoutPlace: { basin: string; lot: string; reason: string }[] = [];
+  for (const view of due) {
+    const over = daysOverStage(view, day.date);
+    for (const basin of view.basins.filter(({ planting }) => planting!.stage === view.stage.id)) {
+      const next = view.card.stages[view.stageIndex + 1]!;
+      const targets = free.take(basin.planting!.plants, next.plantsPerM2, next.bay, basin.bay);
+      if (typeof targets === 'string') { withoutPlace.push({ basin: basin.id, lot: view.lot, reason: targets }); continue; }
+      needs.push(...needsOfMove({ lot: view.lot, crop: view.card.id, sown: view.sown, stage: next.id, fromBasin: basin.id, plants: basin.planting!.plants, targets }, view, over));
+    }
+  }
+  return { needs, withoutPlace };
+}
+
+function needsOfMove(move: TransplantMove, view: LotView, over: number): NeedDraft[] {
+  const next = view.card.stages[view.stageIndex + 1]!;
+  const reason = `${view.stage.title} stage of ${view.lot} ended ${view.stageEnds}${over > 0 ? `, ${over} ${over === 1 ? 'day' : 'days'} ago` : ''}: ${move.plants} plants move on at ${next.plantsPerM2}/m2`;
+  const need = (basin: string, text: string): NeedDraft => ({ basin, kind: 'transplanting', urgency: 'must', reason: text, dueDate: view.stageEnds, why: 'stage-plan', move });
+  return [
+    need(move.fromBasin, reason),
+    ...move.targets.flatMap((target): NeedDraft[] => [
+      { basin: target.basin, kind: 'filling', urgency: 'must', reason: `takes ${target.plants} plants of ${view.lot} from ${move.fromBasin} today`, dueDate: view.stageEnds, why: 'stage-plan', move },
+      need(target.basin, `takes ${target.plants} plants of ${view.lot} from ${move.fromBasin}`),
+    ]),
+  ];
+}
+
+/** Empty, clean basins, and free berths to which such a basin may move; each is given out once. */
+class FreeBasins {
+  private readonly basins: BasinState[];
+  private readonly freeBerths: { id: string; bay: string }[];
+  private readonly kindOf: ReadonlyMap<string, BayDescription['kind']>;
+
+  constructor(state: GreenhouseState, file: GreenhouseFile, keepOut: ReadonlySet<string>) {
+    this.kindOf = new Map(file.bays.map((bay) => [bay.id, bay.kind]));
+    this.basins = Object.values(state.basins).filter((basin) => basin.planting === undefined && !basin.needsWash && !keepOut.has(basin.id));
+    const taken = new Set(Object.values(state.basins).map(({ berth }) => berth));
+    this.freeBerths = (state.floor?.berths ?? []).filter(({ id }) => !taken.has(id)).map(({ id, bay }) => ({ id, bay }));
+  }
+
+  /** Enough basins for the plants, each filled to the density in turn; or why there are none. */
+  take(plants: number, plantsPerM2: number, kind: BayDescription['kind'], nearBay: string): TransplantMove['targets'] | string {
+    const chosen: { basin: BasinState; toBerth: string }[] = [];
+    let room = 0;
+    for (const candidate of this.candidates(kind, nearBay)) {
+      if (room >= plants) break;
+      chosen.push(candidate);
+      room += placesIn(candidate.basin, plantsPerM2);
+    }
+    if (room < plants) return `${plants} plants need ${room === 0 ? 'a basin' : 'more basins'} in a ${kind} bay, and ${chosen.length === 0 ? 'none is' : `only ${chosen.length} ${chosen.length === 1 ? 'is' : 'are'}`} empty and clean`;
+    for (const { basin, toBerth } of chosen) this.use(basin.id, toBerth);
+    let left = plants;
+    return chosen.map(({ basin, toBerth }) => {
+      const here = Math.min(left, placesIn(basin, plantsPerM2));
+      left -= here;
+      return { basin: basin.id, plants: here, toBerth };
+    });
+  }
+
+  /** Basins that stand in a bay of the kind already, nearest name first; then others that can move to a free berth of one. */
+  private candidates(kind: BayDescription['kind'], nearBay: string): { basin: BasinState; toBerth: string }[] {
+    const there = this.basins.filter(({ bay }) => this.kindOf.get(bay) === kind).sort((a, b) => Number(b.bay === nearBay) - Number(a.bay === nearBay) || (a.id < b.id ? -1 : 1));
+    const berths = this.freeBerths.filter(({ bay }) => this.kindOf.get(bay) === kind);
+    const elsewhere = this.basins.filter(({ bay }) => this.kindOf.get(bay) !== kind).slice(0, berths.length);
+    return [...there.map((basin) => ({ basin, toBerth: basin.berth })), ...elsewhere.map((basin, i) => ({ basin, toBerth: berths[i]!.id }))];
+  }
+
+  private use(basin: string, berth: string): void {
+    this.basins.splice(this.basins.findIndex(({ id }) => id === basin), 1);
+    const at = this.freeBerths.findIndex(({ id }) => id === berth);
+    if (at >= 0) this.freeBerths.splice(at, 1);
+  }
+}
+
+const placesIn = (basin: BasinState, plantsPerM2: number): number => Math.max(1, Math.round(plantsPerM2 * basinAreaM2(basin.type)));

@@ -1,0 +1,58 @@
+import { shareAbove } from '../../science/crop/massQuantiles.ts';
+import { normalQuantile, shuffleInPlace } from '../../science/crop/normalNumbers.ts';
+import type { Quantiles } from '../../science/crop/lotForecast.ts';
+import { seedFor, startRandom } from '../../science/seededRandom.ts';
+import type { LotExpectation } from '../lots/forecastLots.ts';
+import { growthOfCard } from '../lots/growthOfCard.ts';
+
+/** What a lot may yield, member by member of an ensemble of futures. Member -1 is the middle future. */
+export interface LotSupply {
+  readonly lot: string;
+  readonly crop: string;
+  readonly sown: string;
+  /** Units of the crop card (heads, bunches, kilograms) that could be cut on a date, before anything is taken. */
+  unitsOn(date: string, member: number): number;
+  /** The part of those that come from one plant standing on that date. */
+  unitsPerPlant(date: string, member: number): number;
+}
+
+const LEVELS = [0.05, 0.25, 0.5, 0.75, 0.95] as const;
+const Z = LEVELS.map(normalQuantile);
+
+/**
+ * Supply of a lot in each future. A lot follows one quantile of its forecast all the way (common random numbers: the same
+ * lot is good or bad for every order it serves), futures are spread evenly and shuffled by the lot's name.
+ */
+export function lotSupply(expectation: LotExpectation, seed: number, members: number): LotSupply | undefined {
+  const { view, forecast } = expectation;
+  if (forecast === undefined || forecast.dates.length === 0) return undefined;
+  const { card } = view;
+  const zOf = evenlySpread(members, seedFor(seed, `supply ${view.lot}`));
+  const byDate = new Map(forecast.dates.map((day) => [day.date, day] as const));
+  const lastDate = forecast.dates.at(-1)!.date;
+  const finishes = view.densities.at(-1)!.date;
+  const plantLogSd = Math.hypot(forecast.basis.plantLogSd, growthOfCard(card).dryMatter.plantLogSd);
+  const perPlant = (date: string, member: number): number => {
+    const day = byDate.get(date > lastDate ? lastDate : date);
+    if (day === undefined || date < finishes) return 0;
+    const meanG = massAt(day.freshG, member < 0 ? 0 : zOf[member]!);
+    const share = shareAbove(meanG, plantLogSd, card.harvest.readyFreshG) * (1 - card.harvest.lossShare);
+    return card.soldBy === 'kg' ? (share * meanG) / 1000 : share / card.plantsPerUnit;
+  };
+  const plants = view.plants;
+  return { lot: view.lot, crop: card.id, sown: view.sown, unitsPerPlant: perPlant, unitsOn: (date, member) => plants * perPlant(date, member) };
+}
+
+function evenlySpread(members: number, seed: number): Float64Array {
+  const z = Float64Array.from({ length: members }, (_, m) => normalQuantile((m + 0.5) / members));
+  shuffleInPlace(z, startRandom(seed));
+  return z;
+}
+
+/** Mass at a normal score: straight lines between the forecast's quantiles in ln mass against the score, and beyond them. */
+export function massAt(quantiles: Quantiles, z: number): number {
+  const logs = [quantiles.p05, quantiles.p25, quantiles.p50, quantiles.p75, quantiles.p95].map(Math.log);
+  let i = 0;
+  while (i < Z.length - 2 && z > Z[i + 1]!) i++;
+  return Math.exp(logs[i]! + ((z - Z[i]!) / (Z[i + 1]! - Z[i]!)) * (logs[i + 1]! - logs[i]!));
+}

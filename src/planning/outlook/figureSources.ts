@@ -1,0 +1,54 @@
+import type { FigureSource } from '../morningPlan.ts';
+
+export interface SourceFacts {
+  readonly solver: string;
+  readonly solverVersion: string;
+  readonly weather: readonly string[];
+  readonly measured: readonly string[];
+  readonly members: number;
+  readonly seed: number;
+  readonly iterations: number;
+  readonly models: readonly string[];
+  readonly upToSequence: number;
+}
+
+/** What the figures of a plan were computed from, by the ids that `why` fields use. */
+export function figureSources(facts: SourceFacts): Record<string, FigureSource> {
+  const journal = `journal up to entry ${facts.upToSequence}`;
+  return {
+    'water-balance': {
+      title: 'Water of a basin', method: 'Last filling (or level and conductivity where none was recorded), less what the crop transpired and took up since; levels and conductivities correct it according to their uncertainty, and teach how this basin differs from the models. Readings beyond 3.5 standard deviations are flagged, not used.',
+      model: 'water balance with one-dimensional Kalman updates', version: '1', inputs: [journal, 'readings of the basin', 'uptake table of the crop card', ...facts.weather],
+      citations: ['Kalman 1960, J. Basic Eng. 82:35-45', 'Graamans et al. 2017, Agric. Syst. 153:138-147 (transpiration)', 'conductivity: Debye-Hueckel-Onsager per ion, CRC limiting conductivities'],
+    },
+    climate: {
+      title: 'Climate above the crop', method: 'Measured where the bay has readings, else simulated hour by hour from the weather file, set-points and lamps of the bay.',
+      inputs: [...facts.weather, ...facts.measured], citations: ['Vanthoor 2011, table 8.2 and eq. 8.71', 'Katzin et al. 2021'],
+    },
+    forecast: {
+      title: 'Weight and readiness of a lot', method: `Growth model run as ${facts.members} members from planting, corrected by the lot's own samples, then ahead on the outlook climate. Quantiles are over members.`,
+      model: facts.models.join(', '), version: '1', inputs: [journal, 'samples of the lot', 'crop card', 'climate above the crop', `seed ${facts.seed}`], citations: ['Van Henten 1994, Agric. Syst. 45:55-72 (two-state lettuce)', 'Goudriaan & Monteith 1990, Ann. Bot. 66:695-701 (expolinear)'],
+    },
+    feed: {
+      title: 'Feed', method: 'Cheapest mix for all basins of the day at once, within the bands of the crop card: a linear programme solved to its proven optimum, checked with the conductivity model; the bound beside the cost comes from its dual prices. Alkalinity is brought below 0.5 meq/L; pH is checked by measuring, not computed.',
+      model: facts.solver, version: facts.solverVersion, inputs: ['analyses of the sources', 'what the stocks were made from', 'prices and limits of greenhouse.yaml', 'water of the basin'],
+      citations: ['Dantzig 1963, Linear Programming and Extensions', 'alkalinity left in a feed 0.3 to 0.5 meq/L: common practice, no source'],
+    },
+    schedule: {
+      title: 'Times of visits', method: 'Vehicles, stations, waiting places, breaks and windows are all respected; the order is improved by trying changes. The bound is the largest of the load of stations, the load of vehicles and the longest visit.',
+      model: 'day schedule', version: '1', inputs: ['floor, stations and vehicles of greenhouse.yaml', 'visits of the day', `${facts.iterations} changes tried`, `seed ${facts.seed}`], citations: ['Bilge & Ulusoy 1995, Oper. Res. 43:1058-1070 (the problem)'],
+    },
+    orders: {
+      title: 'Chance of an order', method: 'Futures in which every lot follows one quantile of its forecast; lines are served in order of due day from the oldest lots that are ready. The chance is the share of futures in which the line is filled in full.',
+      inputs: [journal, 'forecasts of the lots', 'orders'], citations: ['common random numbers: Glasserman & Yao 1992, Manage. Sci. 38:884-908'],
+    },
+    'imaging-interval': { title: 'Imaging', method: 'The shorter interval of greenhouse.yaml and the crop card, counted from the last image or from the day the plants came.', inputs: [journal], citations: ['common practice, no source'] },
+    'stage-plan': { title: 'Moving on', method: 'Planned duration of the stage from the day the plants came into the basin.', inputs: [journal, 'crop card'], citations: ['crop card'] },
+    'harvest-plan': { title: 'Harvest', method: 'Orders that leave today and tomorrow, served from the oldest lots that are ready, basin by basin.', inputs: ['forecasts of the lots', 'orders', 'crop card'], citations: ['crop card'] },
+    'washing-rule': { title: 'Washing', method: 'A basin is washed after its crop was taken out.', inputs: [journal, 'greenhouse.yaml'], citations: ['common practice, no source'] },
+    account: {
+      title: 'The day in sums', method: 'Feeds and ways as planned; lamps from the simulated day. Emissions: electricity by the factor of greenhouse.yaml, mains water, products at plant gate, driving by rolling resistance. Heating is left out.',
+      inputs: ['feeds', 'schedule', 'climate above the crop', 'greenhouse.yaml', 'fertilisers.yaml'], citations: ['UK Government conversion factors 2025 (water)', 'products: as stated in fertilisers.yaml; 1 kg/kg where none is stated (from memory, unverified)', 'rolling resistance 0.02: common practice, no source'],
+    },
+  };
+}

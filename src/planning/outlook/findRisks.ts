@@ -1,0 +1,72 @@
+import type { PlanParts } from '../assemblePlan.ts';
+import { addDays } from '../day/shiftDay.ts';
+import { lotsWithoutCard } from '../lots/lotViews.ts';
+import type { FeedTicket, MorningPlan, Risk } from '../morningPlan.ts';
+import { countOf, someOf } from '../words/plainWords.ts';
+import type { SolutionFlag } from '../water/solutionEstimate.ts';
+
+export interface RiskQuestion extends Omit<PlanParts, 'climates' | 'solver' | 'settings'> {
+  readonly leftOut: MorningPlan['leftOut'];
+  readonly feeds: readonly FeedTicket[];
+}
+
+const SEVERITIES: readonly Risk['severity'][] = ['act today', 'watch', 'know'];
+const FLAG_DAYS = 2;
+const ORDER_DAYS = 3;
+
+/** What may go wrong, worst first: each in one sentence, with what could be done. */
+export function findRisks(question: RiskQuestion): Risk[] {
+  return [...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...lotRisks(question), ...sourceRisks(question)]
+    .map((risk, i) => ({ risk, i })).sort((a, b) => SEVERITIES.indexOf(a.risk.severity) - SEVERITIES.indexOf(b.risk.severity) || a.i - b.i).map(({ risk }) => risk);
+}
+
+const leftOutRisks = ({ leftOut }: RiskQuestion): Risk[] => leftOut.filter(({ must }) => must).map(({ basin, what, reason }) => ({
+  code: 'visit-left-out', severity: 'act today' as const, subject: basin, sentence: `${basin}: "${what}" is needed today and is left out: ${reason}.`, proposal: 'Lengthen the shift, drop a visit that can wait, or do it by hand.',
+}));
+
+const placeRisks = ({ decided }: RiskQuestion): Risk[] => decided.found.withoutPlace.map(({ basin, lot, reason }) => ({
+  code: 'no-place', severity: 'act today' as const, subject: basin, sentence: `${lot} in ${basin} should move on today but cannot: ${reason}.`, proposal: 'Wash or free a basin of that bay, or harvest earlier.',
+}));
+
+function orderRisks({ decided, day }: RiskQuestion): Risk[] {
+  return decided.orders.filter(({ status, due }) => (status === 'at risk' || status === 'short') && due <= addDays(day.date, ORDER_DAYS)).map((order) => ({
+    code: 'order-short', severity: order.due <= addDays(day.date, 1) ? 'act today' as const : 'watch' as const, subject: `${order.order}/${order.line}`, sentence: order.sentence,
+    proposal: 'Tell the customer, offer another crop, or move units from an order that can wait.',
+  }));
+}
+
+const feedRisks = ({ feeds }: RiskQuestion): Risk[] => feeds.filter(({ status }) => status === 'nearest possible').map(({ basin, violations }) => ({
+  code: 'feed-outside-bands', severity: 'act today' as const, subject: basin, sentence: `No mix of what is at hand brings ${basin} within its bands: ${violations[0] ?? ''}`, proposal: 'Look at the tanks and stocks, or loosen the band that is named.',
+}));
+
+/** Doubtful readings of the last days: alike ones of several basins are told together. */
+function waterRisks({ basins, day }: RiskQuestion): Risk[] {
+  const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
+  const flagged = basins.flatMap(({ basin, water }) => {
+    const flags = water.known ? water.solution.flags : water.flags;
+    const last = flags.filter(({ at }) => at >= since).at(-1);
+    return last === undefined ? [] : [{ basin: basin.id, flag: last }];
+  });
+  const byCause = new Map<string, { basin: string; flag: SolutionFlag }[]>();
+  for (const entry of flagged) byCause.set(entry.flag.likelyCause, [...(byCause.get(entry.flag.likelyCause) ?? []), entry]);
+  const doubts = [...byCause].flatMap(([cause, entries]): Risk[] => (entries.length <= 2 ? entries.map(({ basin, flag }) => ({
+    code: `${flag.quantity}-doubtful`, severity: 'watch' as const, subject: basin, sentence: `${basin}: ${flag.sentence}`, proposal: `Likeliest: ${cause}.`,
+  })) : [{ code: `${entries[0]!.flag.quantity}-doubtful`, severity: 'watch', subject: entries[0]!.basin, sentence: `${countOf(entries.length, 'basin')} (${someOf(entries.map(({ basin }) => basin))}) have readings that filling and transpiration do not explain.`, proposal: `Likeliest: ${cause}.` }]));
+  const unknown = basins.filter(({ basin, water }) => basin.planting !== undefined && !water.known).map(({ basin }) => basin.id);
+  return [...doubts, ...(unknown.length === 0 ? [] : [{
+    code: 'water-unknown', severity: 'act today' as const, subject: unknown[0]!, sentence: `Nobody knows what is in ${countOf(unknown.length, 'planted basin')} (${someOf(unknown)}): no filling, level or conductivity is recorded.`, proposal: 'Measure level, conductivity and pH there this morning.',
+  }])];
+}
+
+function lotRisks({ lots, state }: RiskQuestion): Risk[] {
+  const alarms = lots.flatMap(({ view, forecast, refusals }): Risk[] => [
+    ...(forecast?.alarms ?? []).filter(({ name }) => name !== 'outside-valid-range').map(({ name, sentence }) => ({ code: name as string, severity: 'watch' as const, subject: view.lot, sentence: `${view.lot}: ${sentence}`, proposal: 'Look at the plants: light, roots, tip-burn, water.' })),
+    ...(forecast === undefined ? [{ code: 'no-forecast', severity: 'watch' as const, subject: view.lot, sentence: `${view.lot} cannot be forecast: ${refusals[0]?.message ?? 'unknown reason'}` }] : []),
+  ]);
+  const nameless = lotsWithoutCard(state).map(({ lot, crop }): Risk => ({ code: 'no-crop-card', severity: 'act today', subject: lot, sentence: `${lot} grows ${crop}, which no crop card describes: nothing is planned for it.`, proposal: `Add crops/${crop}.yaml.` }));
+  return [...alarms, ...nameless];
+}
+
+const sourceRisks = ({ decided }: RiskQuestion): Risk[] => decided.sources.unusable.map(({ source, reason }) => ({
+  code: 'source-unusable', severity: 'know' as const, subject: source.id, sentence: `${source.title} is not used: ${reason}`, proposal: 'Record an analysis or say what it is made of.',
+}));

@@ -1,0 +1,20 @@
+import { countOf, listOf } from '../words/plainWords.ts';
+import type { DraftStop, DraftVisit } from './draftVisit.ts';
+
+/** What a trip does, in a few words. */
+export function describeVisit(draft: DraftVisit): string {
+  const text = listOf(draft.stops.map((stop) => describeStop(stop, draft.view.basin.id)));
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function describeStop(stop: DraftStop, basin: string): string {
+  switch (stop.kind) {
+    case 'imaging': return 'image';
+    case 'washing': return 'wash';
+    case 'filling': return `fill with ${Math.round(stop.litres - (stop.feed?.drainL ?? 0))} L`;
+    case 'harvest': return `harvest ${countOf(stop.plants, 'plant')}`;
+    case 'transplanting': return stop.move!.fromBasin === basin
+      ? `move ${countOf(stop.plants, 'plant')} on to ${listOf(stop.move!.targets.map((target) => target.basin))}`
+      : `plant ${countOf(stop.plants, 'plant')} from ${stop.move!.fromBasin}`;
+  }
+}
