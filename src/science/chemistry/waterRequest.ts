@@ -1,0 +1,125 @@
+import { accepted, refused, type Outcome, type Refusal } from '../refusal.ts';
+import { chargeOf, isComponent, type Component } from './components.ts';
+import type { CarbonCondition, EquilibriumProblem, ProtonCondition } from './equilibriumProblem.ts';
+import { TOTALS } from './equilibriumSystem.ts';
+import { refuseTemperature, VALIDITY } from './validity.ts';
+
+/** A water as a grower or a laboratory states it, checked and without contradiction. */
+export interface StatedWater {
+  readonly id: string;
+  readonly problem: EquilibriumProblem;
+}
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const KEYS: ReadonlySet<string> = new Set(['id', 'temperatureC', 'totalsMmolPerKg', 'pH', 'chargeAdjust', 'inorganicCarbonMmolPerKg', 'alkalinityMeqPerKg', 'log10PCO2Atm']);
+/** Names of elements with their valence and other spellings, as geochemists write them. */
+const OTHER_NAMES: ReadonlyMap<string, Component> = new Map<string, Component>(Object.entries({
+  'N(-3)': 'NH4', 'N(5)': 'NO3', 'S(6)': 'SO4', S: 'SO4', PO4: 'P', HPO4: 'P', H2PO4: 'P', 'Mn(2)': 'Mn', 'Zn(2)': 'Zn', 'Cu(2)': 'Cu', SiO2: 'Si', H4SiO4: 'Si', H3BO3: 'B', MoO4: 'Mo',
+} as const));
+const CARBON_NAMES = ['C', 'C(4)', 'CO2', 'HCO3', 'CO3', 'Alkalinity'];
+
+const fault = (code: Refusal['code'], path: string, message: string, value?: unknown): Refusal =>
+  ({ code, path, message, severity: 'error', ...(value !== undefined && { value }) });
+const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isStated = (value: unknown): boolean => value !== undefined && value !== null;
+
+/** Reads `{ waters: [...] }`. Refused with every fault at once: shape, names, numbers, contradictions. */
+export function readWaters(input: unknown): Outcome<readonly StatedWater[]> {
+  if (!isFields(input) || !Array.isArray(input.waters)) return refused([fault('value-missing', 'waters', 'a list of waters is expected: { "waters": [ ... ] }')]);
+  const unknownKeys = Object.keys(input).filter((key) => key !== 'waters').map((key) => fault('key-unknown', key, `${key} is not known here`));
+  const waters: readonly unknown[] = input.waters;
+  const read = waters.map((water, index) => readWater(water, `waters[${index}]`));
+  const faults = [...unknownKeys, ...read.flatMap((outcome) => (outcome.ok ? [] : outcome.refusals)), ...refuseRepeatedIds(waters)];
+  return faults.length > 0 ? refused(faults) : accepted(read.flatMap((outcome) => (outcome.ok ? [outcome.value] : [])));
+}
+
+function refuseRepeatedIds(waters: readonly unknown[]): Refusal[] {
+  const ids = waters.map((water) => (isFields(water) ? water.id : undefined));
+  return ids.flatMap((id, index) => (typeof id === 'string' && ids.indexOf(id) < index ? [fault('duplicate', `waters[${index}].id`, `the id ${id} is used twice`, id)] : []));
+}
+
+function readWater(water: unknown, path: string): Outcome<StatedWater> {
+  if (!isFields(water)) return refused([fault('value-not-allowed', path, 'a water is an object', water)]);
+  const faults = [
+    ...Object.keys(water).filter((key) => !KEYS.has(key)).map((key) => fault('key-unknown', `${path}.${key}`, `${key} is not known here; known are ${[...KEYS].join(', ')}`)),
+    ...(typeof water.id === 'string' && water.id !== '' ? [] : [fault('value-missing', `${path}.id`, 'each water needs an id', water.id)]),
+    ...refuseTemperature(water.temperatureC, `${path}.temperatureC`),
+    ...refuseTotals(water.totalsMmolPerKg, `${path}.totalsMmolPerKg`),
+    ...refusePH(water.pH, `${path}.pH`),
+    ...refuseOptional(water, 'inorganicCarbonMmolPerKg', path, 0, 1000),
+    ...refuseOptional(water, 'alkalinityMeqPerKg', path, -1000, 1000),
+    ...refuseOptional(water, 'log10PCO2Atm', path, -12, 1),
+    ...refuseChargeAdjust(water, path),
+    ...refuseContradictions(water, path),
+  ];
+  return faults.length > 0 ? refused(faults) : accepted({ id: water.id as string, problem: problemOf(water) });
+}
+
+/** The component that a name stands for: its own, an element with valence, an ion with its charge ("Ca+2", "NO3-"). */
+export function componentNamed(name: string): Component | undefined {
+  const bare = name.replace(/[+-]\d?$/, '');
+  const found = OTHER_NAMES.get(name) ?? OTHER_NAMES.get(bare) ?? (isComponent(bare) ? bare : undefined);
+  return found === 'HCO3' ? undefined : found;
+}
+
+function refuseTotals(totals: unknown, path: string): Refusal[] {
+  if (!isFields(totals)) return [fault('value-missing', path, 'the amounts are expected as { ion or element: mmol per kg of water }', totals)];
+  const names = Object.keys(totals);
+  const repeated = names.filter((name, index) => componentNamed(name) !== undefined && names.findIndex((other) => componentNamed(other) === componentNamed(name)) < index);
+  return [...names.flatMap((name) => refuseTotal(name, totals[name], `${path}.${name}`)), ...repeated.map((name) => fault('duplicate', `${path}.${name}`, `${name} is stated twice under different names`))];
+}
+
+function refuseTotal(name: string, amount: unknown, path: string): Refusal[] {
+  const carbon = CARBON_NAMES.includes(name.replace(/[+-]\d?$/, ''));
+  if (carbon) return [fault('value-not-allowed', path, 'carbon is stated by inorganicCarbonMmolPerKg, alkalinityMeqPerKg or log10PCO2Atm', amount)];
+  if (componentNamed(name) === undefined) return [fault('key-unknown', path, `${name} is not an ion or element known here${name === 'N' ? ': write NO3 or NH4' : ''}`)];
+  if (typeof amount !== 'number' || !Number.isFinite(amount)) return [fault('value-not-a-number', path, 'an amount is a number of mmol/kg', amount)];
+  return amount < 0 ? [{ ...fault('value-out-of-range', path, 'an amount cannot be negative', amount), limit: 'at least 0', unit: 'mmol/kg' }] : [];
+}
+
+function refusePH(pH: unknown, path: string): Refusal[] {
+  if (pH === 'charge') return [];
+  if (typeof pH !== 'number' || !Number.isFinite(pH)) return [fault('value-not-allowed', path, 'pH is a number, or "charge" for the pH at which charges balance', pH)];
+  const { lowest, highest } = VALIDITY.pH;
+  return pH < lowest || pH > highest ? [{ ...fault('value-out-of-range', path, 'pH is outside the scale', pH), limit: `${lowest} to ${highest}`, unit: '[pH]' }] : [];
+}
+
+function refuseOptional(water: Fields, key: string, path: string, lowest: number, highest: number): Refusal[] {
+  const value = water[key];
+  if (!isStated(value)) return [];
+  if (typeof value !== 'number' || !Number.isFinite(value)) return [fault('value-not-a-number', `${path}.${key}`, `${key} is a number or null`, value)];
+  return value < lowest || value > highest ? [{ ...fault('value-out-of-range', `${path}.${key}`, `${key} is out of range`, value), limit: `${lowest} to ${highest}` }] : [];
+}
+
+function refuseChargeAdjust(water: Fields, path: string): Refusal[] {
+  const name = water.chargeAdjust;
+  if (!isStated(name)) return [];
+  const component = typeof name === 'string' ? componentNamed(name) : undefined;
+  if (component === undefined || chargeOf(component) === 0) return [fault('value-not-allowed', `${path}.chargeAdjust`, 'chargeAdjust names a charged ion or element, or is null', name)];
+  return water.pH === 'charge' ? [fault('inconsistent', `${path}.chargeAdjust`, 'either pH or an ion balances the charges, not both', name)] : [];
+}
+
+/** Carbon may be fixed once; and an alkalinity says nothing new where the charges already fix it. */
+function refuseContradictions(water: Fields, path: string): Refusal[] {
+  const carbon = ['inorganicCarbonMmolPerKg', 'alkalinityMeqPerKg', 'log10PCO2Atm'].filter((key) => isStated(water[key]));
+  const twice = carbon.length > 1 ? [fault('inconsistent', path, `only one of ${carbon.join(', ')} can be stated: each fixes the carbon`)] : [];
+  const both = water.pH === 'charge' && isStated(water.alkalinityMeqPerKg)
+    ? [fault('inconsistent', `${path}.alkalinityMeqPerKg`, 'with pH "charge" the amounts already fix the alkalinity; state a pH, or inorganic carbon, or CO2')] : [];
+  return [...twice, ...both];
+}
+
+/** Only for a water without faults. */
+function problemOf(water: Fields): EquilibriumProblem {
+  const totalsMolPerKg = new Float64Array(TOTALS.length);
+  for (const [name, mmol] of Object.entries(water.totalsMmolPerKg as Record<string, number>)) totalsMolPerKg[TOTALS.indexOf(componentNamed(name)!)] = mmol / 1000;
+  const adjusted = isStated(water.chargeAdjust) ? TOTALS.indexOf(componentNamed(water.chargeAdjust as string)!) : undefined;
+  const protons: ProtonCondition = water.pH === 'charge' ? { by: 'charge' } : { by: 'pH', pH: water.pH as number };
+  return { temperatureC: water.temperatureC as number, totalsMolPerKg, protons, carbon: carbonOf(water), ...(adjusted !== undefined && { chargeAdjust: adjusted }) };
+}
+
+function carbonOf(water: Fields): CarbonCondition {
+  if (isStated(water.inorganicCarbonMmolPerKg)) return { by: 'total', molPerKg: (water.inorganicCarbonMmolPerKg as number) / 1000 };
+  if (isStated(water.alkalinityMeqPerKg)) return { by: 'alkalinity', eqPerKg: (water.alkalinityMeqPerKg as number) / 1000 };
+  return isStated(water.log10PCO2Atm) ? { by: 'air', log10PCO2Atm: water.log10PCO2Atm as number } : { by: 'none' };
+}
