@@ -13,8 +13,11 @@ export interface SpeciationConditions {
   readonly temperatureC?: number;
   /** Measured pH. Without it, pH follows from the alkalinity (HCO3) and the carbon. */
   readonly pH?: number;
-  /** Without it: as much as makes HCO3 of the composition bicarbonate at the measured pH, or, without pH, air of 10^-3.4 atm. */
-  readonly carbon?: { readonly by: 'air'; readonly log10PCO2Atm: number } | { readonly by: 'total'; readonly mmolPerL: number };
+  /**
+   * Without it: as much as makes HCO3 of the composition bicarbonate at the measured pH, or, without pH, air of 10^-3.4 atm.
+   * 'alkalinity' (with a pH): as much as makes HCO3 the total alkalinity, phosphate included; refused where pH and alkalinity contradict.
+   */
+  readonly carbon?: { readonly by: 'air'; readonly log10PCO2Atm: number } | { readonly by: 'total'; readonly mmolPerL: number } | { readonly by: 'alkalinity' };
 }
 
 /** Partial pressure of CO2 in outdoor air, log10 atm (10^-3.40 = 400 ppm). */
@@ -55,6 +58,7 @@ export function totalsMolPerKg(composition: Composition, temperatureC: number): 
 function statedCarbon({ pH, carbon }: SpeciationConditions, bicarbonateMmolPerL: number, perKg: number): CarbonCondition {
   if (carbon?.by === 'air') return carbon;
   if (carbon?.by === 'total') return { by: 'total', molPerKg: carbon.mmolPerL * perKg };
+  if (carbon?.by === 'alkalinity' && pH !== undefined) return { by: 'alkalinity', eqPerKg: bicarbonateMmolPerL * perKg };
   if (pH === undefined) return { by: 'air', log10PCO2Atm: AIR_LOG10_PCO2_ATM };
   if (bicarbonateMmolPerL <= 0) return { by: 'none' };
   return { by: 'total', molPerKg: bicarbonateMmolPerL * carbonPerBicarbonate(pH) * perKg };

@@ -17,7 +17,7 @@ const KEYS: ReadonlySet<string> = new Set(['id', 'temperatureC', 'totalsMmolPerK
 const OTHER_NAMES: ReadonlyMap<string, Component> = new Map<string, Component>(Object.entries({
   'N(-3)': 'NH4', 'N(5)': 'NO3', 'S(6)': 'SO4', S: 'SO4', PO4: 'P', HPO4: 'P', H2PO4: 'P', 'Mn(2)': 'Mn', 'Zn(2)': 'Zn', 'Cu(2)': 'Cu', SiO2: 'Si', H4SiO4: 'Si', H3BO3: 'B', MoO4: 'Mo',
 } as const));
-const CARBON_NAMES = ['C', 'C(4)', 'CO2', 'HCO3', 'CO3', 'Alkalinity'];
+const CARBON_NAMES: ReadonlySet<string> = new Set(['C', 'C(4)', 'CO2', 'HCO3', 'CO3', 'Alkalinity']);
 
 const fault = (code: Refusal['code'], path: string, message: string, value?: unknown): Refusal =>
   ({ code, path, message, severity: 'error', ...(value !== undefined && { value }) });
@@ -71,7 +71,7 @@ function refuseTotals(totals: unknown, path: string): Refusal[] {
 }
 
 function refuseTotal(name: string, amount: unknown, path: string): Refusal[] {
-  const carbon = CARBON_NAMES.includes(name.replace(/[+-]\d?$/, ''));
+  const carbon = CARBON_NAMES.has(name.replace(/[+-]\d?$/, ''));
   if (carbon) return [fault('value-not-allowed', path, 'carbon is stated by inorganicCarbonMmolPerKg, alkalinityMeqPerKg or log10PCO2Atm', amount)];
   if (componentNamed(name) === undefined) return [fault('key-unknown', path, `${name} is not an ion or element known here${name === 'N' ? ': write NO3 or NH4' : ''}`)];
   if (typeof amount !== 'number' || !Number.isFinite(amount)) return [fault('value-not-a-number', path, 'an amount is a number of mmol/kg', amount)];
