@@ -41,7 +41,7 @@ function settings(paths: DatabasePaths, { port, address }: Listening): string[] 
   const given = {
     fsync: 'on', full_page_writes: 'on', synchronous_commit: 'on',
     listen_addresses: address, port: String(port), unix_socket_directories: address === '' ? ownView(paths.cluster) : '', unix_socket_permissions: '0700',
-    max_connections: '20', shared_buffers: '96MB', wal_level: 'minimal', max_wal_senders: '0', max_wal_size: '512MB', io_method: 'sync', jit: 'off',
+    max_connections: '20', shared_buffers: '96MB', wal_level: 'minimal', max_wal_senders: '0', max_wal_size: '512MB', max_logical_replication_workers: '0', io_method: 'sync', jit: 'off',
     log_min_messages: 'warning', log_checkpoints: 'off', log_timezone: 'UTC', timezone: 'UTC', client_encoding: 'UTF8',
   };
   return Object.entries(given).flatMap(([name, value]) => ['-c', `${name}=${value}`]);
