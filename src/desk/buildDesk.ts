@@ -3,7 +3,7 @@ import type { DeskParts } from './deskParts.ts';
 import { answerErrors } from './http/answerErrors.ts';
 import { compressAnswers } from './http/compressAnswers.ts';
 import { guardRequests } from './http/guardRequests.ts';
-import { servePages } from './http/servePages.ts';
+import { hasPages, servePages } from './http/servePages.ts';
 import { floorRoutes } from './routes/floorRoutes.ts';
 import { liveRoute } from './routes/liveRoute.ts';
 import { peopleRoutes } from './routes/people.ts';
@@ -18,7 +18,7 @@ export async function buildDesk(desk: DeskParts, options: { readonly host: strin
   const app = fastify({ loggerInstance: options.logger, bodyLimit: LARGEST_BODY_B, logController: new LogController({ disableRequestLogging: true }), forceCloseConnections: true });
   guardRequests(app, options.host);
   compressAnswers(app);
-  answerErrors(app);
+  answerErrors(app, hasPages(options.pagesFolder));
   for (const routes of [planRoutes, stopRoutes, peopleRoutes, floorRoutes, recordRoutes, liveRoute]) routes(app, desk);
   await servePages(app, options.pagesFolder);
   return app;

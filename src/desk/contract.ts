@@ -94,6 +94,7 @@ export interface FloorAnswer {
   readonly vehicles: readonly { readonly id: string; readonly title: string; readonly atM: PointM }[];
 }
 
+/** A place on the drawn floor: x to the east, y to the south. */
 export type PointM = readonly [xM: number, yM: number];
 export interface BoundsM { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number }
 export type BasinStanding = 'no plants' | 'on track' | 'water out of band' | 'ready to harvest' | 'must be seen today' | 'water unknown';

@@ -3,10 +3,11 @@ import { meaningOf, StoreFault } from '../../store/storeFault.ts';
 import type { FaultAnswer, RefusedAnswer } from '../contract.ts';
 import { FailedWorld, RefusedRequest } from './answers.ts';
 
-/** Refusals as 422 with the list, faults as 503, bugs as 500 with nothing of the inside shown. */
-export function answerErrors(app: FastifyInstance): void {
+/** Refusals as 422 with the list, faults as 503, bugs as 500 with nothing of the inside shown. `hasPages`: a mistyped page address answers with the pages, which say so. */
+export function answerErrors(app: FastifyInstance, hasPages: boolean): void {
   app.setErrorHandler(answerError);
   app.setNotFoundHandler((request, reply) => {
+    if (hasPages && request.method === 'GET' && (request.headers.accept ?? '').includes('text/html')) return reply.code(404).sendFile('index.html');
     const refused: RefusedAnswer = { refusals: [{ code: 'reference-unknown', path: request.url, message: `There is nothing at ${request.url}.`, severity: 'error' }] };
     return reply.code(404).send(refused);
   });

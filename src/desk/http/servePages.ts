@@ -5,9 +5,11 @@ import type { FastifyInstance } from 'fastify';
 
 const PAGE_PATHS = ['/floor', '/basin/:id', '/orders', '/record'];
 
+export const hasPages = (pagesFolder: string): boolean => existsSync(join(pagesFolder, 'index.html'));
+
 /** Serves the built pages from a folder; every page address answers with the one document that opens them all. */
 export async function servePages(app: FastifyInstance, pagesFolder: string): Promise<void> {
-  if (!existsSync(join(pagesFolder, 'index.html'))) {
+  if (!hasPages(pagesFolder)) {
     app.get('/', (_request, reply) => reply.type('text/plain; charset=utf-8').send('The pages of the desk are not built yet: run "node bin/watermeadow.js" from a built checkout, or "npm start".\n'));
     return;
   }

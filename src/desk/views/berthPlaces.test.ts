@@ -5,11 +5,11 @@ import { basinExtent, berthPlaces } from './berthPlaces.ts';
 const floor = (berths: Floor['berths']): Floor => ({ nodes: { a: { xM: 10, yM: 2 }, b: { xM: 10, yM: 4 } }, edges: [], berths });
 
 describe('places of berths', () => {
-  it('puts a berth on a node of its own', () => {
-    expect(berthPlaces(floor([{ id: '1', node: 'a', bay: 'x' }, { id: '2', node: 'b', bay: 'x' }]), 2.4)).toEqual(new Map([['1', [10, 2]], ['2', [10, 4]]]));
+  it('puts a berth on a node of its own, north up', () => {
+    expect(berthPlaces(floor([{ id: '1', node: 'a', bay: 'x' }, { id: '2', node: 'b', bay: 'x' }]), 2.4)).toEqual(new Map([['1', [10, -2]], ['2', [10, -4]]]));
   });
   it('puts berths that share an aisle node left and right of the aisle: half a basin and half an aisle away', () => {
-    expect(berthPlaces(floor([{ id: '1', node: 'a', bay: 'x' }, { id: '2', node: 'a', bay: 'x' }]), 2.4)).toEqual(new Map([['1', [10 - 2.1, 2]], ['2', [10 + 2.1, 2]]]));
+    expect(berthPlaces(floor([{ id: '1', node: 'a', bay: 'x' }, { id: '2', node: 'a', bay: 'x' }]), 2.4)).toEqual(new Map([['1', [10 - 2.1, -2]], ['2', [10 + 2.1, -2]]]));
   });
 });
 

@@ -5,7 +5,7 @@ import type { PointM } from '../contract.ts';
 const HALF_AISLE_M = 0.9;
 
 /**
- * Middle of each berth in metres. A berth with a node of its own lies on it; berths that share an aisle node lie on both sides of
+ * Middle of each berth in metres, as drawn: north is up, so y runs down. A berth with a node of its own lies on it; berths that share an aisle node lie on both sides of
  * it, the first to the left, so that no two basins are drawn on top of each other.
  */
 export function berthPlaces(floor: Floor, basinLengthM: number): ReadonlyMap<string, PointM> {
@@ -13,11 +13,17 @@ export function berthPlaces(floor: Floor, basinLengthM: number): ReadonlyMap<str
   for (const berth of floor.berths) sharing.set(berth.node, [...(sharing.get(berth.node) ?? []), berth.id]);
   const aside = basinLengthM / 2 + HALF_AISLE_M;
   return new Map(floor.berths.map((berth) => {
-    const { xM, yM } = floor.nodes[berth.node] ?? { xM: 0, yM: 0 };
+    const [xM, yM] = nodePlace(floor, berth.node);
     const at = sharing.get(berth.node) ?? [];
     if (at.length < 2) return [berth.id, [xM, yM] as const];
     return [berth.id, [xM + (at.indexOf(berth.id) % 2 === 0 ? -aside : aside), yM] as const];
   }));
+}
+
+/** A node of the floor as drawn. The floor file has x to the east and y to the north; a drawing has y downwards. */
+export function nodePlace(floor: Floor, node: string): PointM {
+  const at = floor.nodes[node];
+  return [at?.xM ?? 0, 0 - (at?.yM ?? 0)];
 }
 
 /**

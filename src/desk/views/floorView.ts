@@ -1,9 +1,9 @@
 import type { BasinType } from '../../greenhouse/schema/greenhouseFile.ts';
-import type { Berth, Floor, GreenhouseState } from '../../greenhouse/state.ts';
+import type { Berth, GreenhouseState } from '../../greenhouse/state.ts';
 import type { MorningPlan } from '../../planning/morningPlan.ts';
 import type { BoundsM, FloorAnswer, FloorBasin, PointM } from '../contract.ts';
 import { basinStanding } from './basinStanding.ts';
-import { basinExtent, berthPlaces } from './berthPlaces.ts';
+import { basinExtent, berthPlaces, nodePlace } from './berthPlaces.ts';
 
 /** Room around berths for the outline of a bay, and around everything for the titles of stations. */
 const BAY_MARGIN_M = 0.8;
@@ -20,7 +20,8 @@ export function floorView(state: GreenhouseState, plan: MorningPlan | undefined)
   const size = basinExtent([...places.values()], ...largest);
   const basins = placedBasins(state, plan, places, size[0] < size[1] !== largest[0] < largest[1]);
   const taken = new Set(basins.map((is) => is.berth));
-  const at = (node: string): PointM => nodePoint(floor, node);
+  const at = (node: string): PointM => nodePlace(floor, node);
+  const ofBerths = new Set(floor.berths.map((berth) => berth.node));
   const stops = plan?.visits.flatMap((visit) => visit.stops) ?? [];
   const stations = file.stations.map((is) => ({ id: is.id, title: is.title, kind: is.kind, places: is.places, atM: at(is.node), stopsToday: stops.filter((stop) => stop.station === is.id).length }));
   const vehicles = file.vehicles.map((is) => ({ id: is.id, title: is.title, atM: at(is.home) }));
@@ -28,7 +29,7 @@ export function floorView(state: GreenhouseState, plan: MorningPlan | undefined)
   return {
     boundsM: boundsAround(corners, size, FLOOR_MARGIN_M),
     bays: file.bays.map((bay) => bayView(bay, floor.berths, places, size, basins)),
-    lanes: floor.edges.map((edge) => ({ fromM: at(edge.from), toM: at(edge.to), oneWay: edge.oneWay })),
+    lanes: floor.edges.filter((edge) => !ofBerths.has(edge.from) && !ofBerths.has(edge.to)).map((edge) => ({ fromM: at(edge.from), toM: at(edge.to), oneWay: edge.oneWay })),
     basins,
     freeBerths: floor.berths.filter((berth) => !taken.has(berth.id)).map((berth) => ({ id: berth.id, atM: places.get(berth.id) ?? at(berth.node), sizeM: size })),
     stations, vehicles,
@@ -66,11 +67,6 @@ function boundsAround(points: readonly PointM[], size: PointM, marginM: number):
   const ys = points.map(([, y]) => y);
   const [dx, dy] = [size[0] / 2 + marginM, size[1] / 2 + marginM];
   return { left: Math.min(...xs) - dx, top: Math.min(...ys) - dy, right: Math.max(...xs) + dx, bottom: Math.max(...ys) + dy };
-}
-
-function nodePoint(floor: Floor, node: string): PointM {
-  const at = floor.nodes[node];
-  return [at?.xM ?? 0, at?.yM ?? 0];
 }
 
 function sizeOf({ lengthMm, widthMm }: BasinType, crosswise: boolean): PointM {

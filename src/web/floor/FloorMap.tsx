@@ -30,7 +30,7 @@ export function FloorMap({ floor, bay, only, picked, pick }: Props) {
           <ScaleBar bounds={bounds} lengthM={frame.scaleM} />
         </svg>
       </div>
-      <figcaption className="soft small">To scale, from the floor described in greenhouse.yaml; basins where the journal last put them. The letter in a basin is what it needs: {Object.values(KIND_WORDS).map((is) => `${is.letter} ${is.work.toLowerCase()}`).join(', ')}; underlined: must today. Vehicles are drawn at home: the desk does not track them.</figcaption>
+      <figcaption className="soft small">To scale, north up, from the floor described in greenhouse.yaml; basins where the journal last put them. The letter in a basin is what it needs: {Object.values(KIND_WORDS).map((is) => `${is.letter} ${is.work.toLowerCase()}`).join(', ')}; underlined: must today. Vehicles are drawn at home: the desk does not track them.</figcaption>
     </figure>
   );
 }
@@ -79,7 +79,7 @@ function Stations({ floor }: { readonly floor: FloorAnswer }) {
   return (
     <g className="floor-stations">
       {floor.stations.map((is) => <Place key={is.id} atM={is.atM} title={is.title} note={`${is.stopsToday} stops`} />)}
-      {floor.vehicles.map((is) => <g key={is.id} className="vehicle"><path d={`M${is.atM[0] - 0.9} ${is.atM[1] - 0.5}h1.2l.6 .5-.6 .5h-1.2z`} /><text x={is.atM[0]} y={is.atM[1] + 1.5} fontSize={0.8} textAnchor="middle">{is.title}</text></g>)}
+      {floor.vehicles.map((is) => <g key={is.id} className="vehicle"><path d={`M${is.atM[0] - 0.9} ${is.atM[1] - 0.5}h1.2l.6 .5-.6 .5h-1.2z`} /><text x={is.atM[0] - 1.1} y={is.atM[1]} fontSize={0.8} textAnchor="end" dominantBaseline="central">{is.title}</text></g>)}
     </g>
   );
 }
@@ -88,7 +88,7 @@ function Place({ atM: [x, y], title, note }: { readonly atM: PointM; readonly ti
   return (
     <g className="station">
       <rect x={x - 1.8} y={y - 0.8} width={3.6} height={1.6} />
-      <text x={x} y={y - 1.3} fontSize={1.05} textAnchor="middle" fontWeight={600}>{title}</text>
+      <text x={x} y={y - 1.15} fontSize={0.85} textAnchor="middle" fontWeight={600}>{title}</text>
       <text x={x} y={y} fontSize={0.75} textAnchor="middle" dominantBaseline="central">{note}</text>
     </g>
   );

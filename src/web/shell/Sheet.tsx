@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
-import { Link, Outlet } from '@tanstack/react-router';
+import { Link, Outlet, useLocation } from '@tanstack/react-router';
+import { useEffect } from 'react';
 import { planQuestion } from '../ask/questions.ts';
 import { useLive } from '../ask/useLive.ts';
 import { clockTime, longDate } from '../words/times.ts';
@@ -13,6 +14,7 @@ export function Sheet() {
   const { connected } = useLive();
   const { data: plan } = useQuery(planQuestion);
   const sheet = plan?.inForce?.sheet ?? plan?.proposal?.sheet;
+  usePageTitle(plan?.greenhouse.name);
   const zone = plan?.greenhouse.timeZone ?? 'UTC';
   return (
     <>
@@ -29,4 +31,11 @@ export function Sheet() {
       <main id="content"><Outlet /></main>
     </>
   );
+}
+
+/** Names the page and the greenhouse in the title of the window. */
+function usePageTitle(greenhouse = 'Watermeadow'): void {
+  const path = useLocation({ select: (location) => location.pathname });
+  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
+  useEffect(() => { document.title = `${page} · ${greenhouse}`; }, [page, greenhouse]);
 }

@@ -1,0 +1,74 @@
+import { Worker } from 'node:worker_threads';
+import type { MorningPlan } from '../../planning/morningPlan.ts';
+import type { Outcome } from '../../science/refusal.ts';
+import { FailedWorld } from '../http/answers.ts';
+
+/** What the thread is asked and what it says back. */
+export interface PlanTask<Inputs> { readonly task: number; readonly inputs: Inputs }
+export type PlanNews =
+  | { readonly task: number; readonly news: 'progress'; readonly step: string; readonly share: number }
+  | { readonly task: number; readonly news: 'planned'; readonly outcome: Outcome<MorningPlan> }
+  | { readonly task: number; readonly news: 'broke'; readonly message: string };
+
+export interface PlanThread<Inputs> {
+  readonly plan: (inputs: Inputs, onProgress: (step: string, share: number) => void) => Promise<Outcome<MorningPlan>>;
+  readonly close: () => Promise<void>;
+}
+
+interface Waiting {
+  readonly onProgress: (step: string, share: number) => void;
+  readonly resolve: (outcome: Outcome<MorningPlan>) => void;
+  readonly reject: (error: Error) => void;
+}
+
+/**
+ * A thread that computes plans, so that the desk goes on answering meanwhile. It starts at once, and again when it has died;
+ * whoever waited for it then hears of a fault. `entry` is the module that the thread runs.
+ */
+export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
+  const waiting = new Map<number, Waiting>();
+  let lastTask = 0;
+  let closed = false;
+  let worker: Worker | undefined = start();
+
+  return {
+    plan(inputs, onProgress) {
+      worker ??= start();
+      lastTask += 1;
+      const task = lastTask;
+      return new Promise((resolve, reject) => {
+        waiting.set(task, { onProgress, resolve, reject });
+        worker!.postMessage({ task, inputs } satisfies PlanTask<Inputs>);
+      });
+    },
+    async close() {
+      closed = true;
+      await worker?.terminate();
+    },
+  };
+
+  function start(): Worker {
+    const isSource = entry.pathname.endsWith('.ts');
+    const thread = new Worker(entry, { execArgv: isSource ? ['--import', 'tsx'] : [], name: 'planning' });
+    let cause: unknown;
+    thread.unref();
+    thread.on('message', hear);
+    thread.on('error', (error) => { cause = error; });
+    thread.on('exit', () => {
+      worker = undefined;
+      const message = closed ? 'The desk is closing.' : 'Planning broke off unexpectedly. The plan shown is the last good one.';
+      for (const { reject } of waiting.values()) reject(new FailedWorld({ fault: 'planning', message, retryHelps: !closed }, cause));
+      waiting.clear();
+    });
+    return thread;
+  }
+
+  function hear(news: PlanNews): void {
+    const who = waiting.get(news.task);
+    if (who === undefined) return;
+    if (news.news === 'progress') { who.onProgress(news.step, news.share); return; }
+    waiting.delete(news.task);
+    if (news.news === 'planned') who.resolve(news.outcome);
+    else who.reject(new FailedWorld({ fault: 'planning', message: 'Planning made a mistake; nothing was changed. The log of the desk says more.', retryHelps: false }, news.message));
+  }
+}
