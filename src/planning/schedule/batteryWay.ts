@@ -1,11 +1,12 @@
 /** How a vehicle gets to its next basin with the charge it has: straight, or over its charger. */
 import type { DayFloor } from './dayFloor.ts';
 import { UNKNOWN } from './dayModel.ts';
+import type { VehicleBattery } from './scheduleProblem.ts';
 
-export interface BatteryWay {
-  /** When it is at the basin; UNKNOWN: never. */
+/** A way over the charger. */
+export interface ChargingWay {
+  /** When the vehicle is at the basin. */
   readonly thereS: number;
-  /** Charging from fromS to toS; toS 0: it goes straight. */
   readonly fromS: number;
   readonly toS: number;
   readonly charger: number;
@@ -15,29 +16,30 @@ export interface BatteryWay {
   readonly chargeLeftS: number;
 }
 
-/**
- * After every trip the vehicle must still reach its charger without touching the reserve; else it charges to the full
- * before. Undefined for a vehicle without a battery to watch.
- */
-export function planBatteryWay(floor: DayFloor, vehicle: number, origin: number, target: number, loadedS: number): BatteryWay | undefined {
+/** Charge after going straight from where the vehicle stands; less than `reachS` of the target: it must not. */
+export function chargeAfter(floor: DayFloor, vehicle: number, origin: number, workS: number): number {
   const { model, state, layout } = floor;
-  const battery = model.problem.vehicles[vehicle]?.battery;
-  if (battery === undefined) return undefined;
-  const emptyS = (from: number, to: number): number => model.emptyS[from * model.locationCount + to] as number;
   const from = state[layout.vehicleAt + vehicle] as number;
-  const freeS = state[layout.vehicleFree + vehicle] as number;
+  return (state[layout.charge + vehicle] as number) - (model.emptyS[from * model.locationCount + origin] as number) - workS;
+}
+
+/** Charge that has to be left at the target: the way to the charger and the reserve. */
+export function chargeToKeep(floor: DayFloor, battery: VehicleBattery, target: number): number {
+  return battery.reserveS + (floor.model.emptyS[target * floor.model.locationCount + battery.chargeLocation] as number);
+}
+
+/** The way over the charger, charging to the full; undefined when even a full battery does not suffice. */
+export function planCharge(floor: DayFloor, vehicle: number, battery: VehicleBattery, origin: number, target: number, workS: number): ChargingWay | undefined {
+  const { model, state, layout } = floor;
+  const n = model.locationCount;
   const charge = state[layout.charge + vehicle] as number;
   const charger = battery.chargeLocation;
-  const workS = (model.pickS[vehicle] as number) + loadedS + (model.dropS[vehicle] as number);
-  const reachS = battery.reserveS + emptyS(target, charger);
-  const straight = charge - emptyS(from, origin) - workS;
-  const none = { fromS: 0, toS: 0, charger, toChargerS: 0, fromChargerS: 0 };
-  if (straight >= reachS) return { ...none, thereS: freeS + emptyS(from, origin), chargeLeftS: straight };
-  const toChargerS = emptyS(from, charger);
-  const fromChargerS = emptyS(charger, origin);
+  const toChargerS = model.emptyS[(state[layout.vehicleAt + vehicle] as number) * n + charger] as number;
+  const fromChargerS = model.emptyS[charger * n + origin] as number;
   const chargeLeftS = battery.capacityS - fromChargerS - workS;
-  if (chargeLeftS < reachS || charge < toChargerS) return { ...none, thereS: UNKNOWN, chargeLeftS: 0 };
-  const fromS = freeS + toChargerS;
+  if (chargeLeftS < chargeToKeep(floor, battery, target) || charge < toChargerS) return undefined;
+  const fromS = (state[layout.vehicleFree + vehicle] as number) + toChargerS;
   const toS = fromS + Math.ceil((battery.capacityS - charge + toChargerS) / battery.gainSPerS);
+  if (toS + fromChargerS >= UNKNOWN) return undefined;
   return { thereS: toS + fromChargerS, fromS, toS, charger, toChargerS, fromChargerS, chargeLeftS };
 }

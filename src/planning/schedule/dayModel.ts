@@ -66,10 +66,10 @@ export interface StationModel {
 
 export function buildDayModel(problem: ScheduleProblem): DayModel {
   const count = problem.locations.length;
-  const flat = (matrix: readonly (readonly number[])[]): Int32Array => Int32Array.from(matrix.flat());
   const stations = problem.stations.map((station) => modelStation(problem, station));
   const legs = layOutLegs(problem);
-  const berths = (problem.berths ?? []).map((b) => ({ location: b.location, places: b.places, taken: b.takenAtStart }));
+  const goals = new Set(problem.visits.flatMap((v) => [v.endLocation, ...(v.endChoices ?? []).map((c) => c.location)].filter((l) => l !== v.startLocation)));
+  const berths = (problem.berths ?? []).filter((b) => goals.has(b.location)).map((b) => ({ location: b.location, places: b.places, taken: b.takenAtStart }));
   const berthOf = new Int32Array(count).fill(-1);
   berths.forEach((berth, index) => { berthOf[berth.location] = index; });
   const nowS = problem.frozen?.nowS ?? 0;
@@ -78,7 +78,7 @@ export function buildDayModel(problem: ScheduleProblem): DayModel {
   const ofVisits = (pick: (v: ScheduleVisit) => number): Int32Array => Int32Array.from(problem.visits, pick);
   return {
     problem, nowS, locationCount: count,
-    emptyS: flat(problem.travelEmptyS), loadedS: flat(problem.travelLoadedS),
+    emptyS: flatten(problem.travelEmptyS), loadedS: flatten(problem.travelLoadedS),
     stations,
     vehicleCount: problem.vehicles.length,
     vehicleStart: ofVehicles((v) => v.startLocation),
@@ -95,6 +95,12 @@ export function buildDayModel(problem: ScheduleProblem): DayModel {
     berthOf, berths,
     routesCycle: routesHaveCycle(problem),
   };
+}
+
+function flatten(matrix: readonly (readonly number[])[]): Int32Array {
+  const flat = new Int32Array(matrix.length * matrix.length);
+  matrix.forEach((row, i) => flat.set(row, i * matrix.length));
+  return flat;
 }
 
 function modelStation(problem: ScheduleProblem, station: ScheduleStation): StationModel {

@@ -31,12 +31,15 @@ export interface DispatchedDay {
   readonly order: number[];
 }
 
+/** A smaller score comes first; called with the trip as the decoder's candidate. */
+export type TripScore = (decoder: TripDecoder, made: readonly number[]) => number;
+
 /** Every visit of the choice that fits is laid out; those that do not fit are dropped from the choice. */
-export function dispatchDay(model: DayModel, choice: DayChoice, weights: DispatchWeights, told?: ToldStops): DispatchedDay {
-  const tails = remainingPaths(model);
+export function dispatchDay(model: DayModel, choice: DayChoice, score: TripScore, told?: ToldStops, genes?: Int16Array): DispatchedDay {
   for (;;) {
     const decoder = startDecoder(model, choice, told);
-    const order = decoder === undefined ? undefined : runEvents(decoder, choice, weights, tails);
+    if (genes !== undefined) decoder?.alternativeGene.set(genes);
+    const order = decoder === undefined ? undefined : runEvents(decoder, choice, score);
     if (decoder !== undefined && order !== undefined) return { decoder, order };
   }
 }
@@ -67,12 +70,12 @@ function remainingPaths(model: DayModel): Int32Array {
 }
 
 /** The order laid out; undefined when a visit under way had to be given up, so that the day must be begun anew. */
-function runEvents(decoder: TripDecoder, choice: DayChoice, weights: DispatchWeights, tails: Int32Array): number[] | undefined {
+function runEvents(decoder: TripDecoder, choice: DayChoice, score: TripScore): number[] | undefined {
   const order: number[] = [];
   const base = { state: decoder.floor.state.slice(), totals: decoder.floor.totals.slice() };
   let open = [...decoder.model.problem.visits.keys()].filter((v) => choice.legsToMake(v) > 0);
   while (open.length > 0) {
-    const next = pickTrip(decoder, open, weights, tails);
+    const next = pickTrip(decoder, open, score, order);
     if (next >= 0 && decoder.consider(next) === 'ready' && decoder.commit()) {
       order.push(next);
       if (decoder.isOver(next)) open = open.filter((v) => v !== next);
@@ -92,7 +95,7 @@ const NOTHING = -1;
 const IMPOSSIBLE = -2;
 
 /** The visit whose next trip has the smallest score; NOTHING when all wait for one another; IMPOSSIBLE: see the culprit. */
-function pickTrip(decoder: TripDecoder, open: readonly number[], weights: DispatchWeights, tails: Int32Array): number {
+function pickTrip(decoder: TripDecoder, open: readonly number[], scoreOf: TripScore, made: readonly number[]): number {
   let best = NOTHING;
   let bestScore = Infinity;
   for (const visit of open) {
@@ -103,7 +106,7 @@ function pickTrip(decoder: TripDecoder, open: readonly number[], weights: Dispat
       decoder.floor.blame(visit, 'no time');
       return IMPOSSIBLE;
     }
-    const score = scoreTrip(decoder, weights, tails);
+    const score = scoreOf(decoder, made);
     if (score >= bestScore) continue;
     best = visit;
     bestScore = score;
@@ -111,17 +114,21 @@ function pickTrip(decoder: TripDecoder, open: readonly number[], weights: Dispat
   return best;
 }
 
-function scoreTrip(decoder: TripDecoder, weights: DispatchWeights, tails: Int32Array): number {
-  const { candidate: c, model, floor: { state, layout } } = decoder;
-  const tail = tails[c.leg] as number;
-  const dueS = model.dueS[c.visit] as number;
-  const home = c.station < 0;
-  const wait = home ? 0 : Math.max(0, c.guessS - decoder.floor.serviceS(c.leg, c.station) - c.arriveS);
-  const slack = dueS === UNKNOWN ? MOST_SLACK_S : Math.min(MOST_SLACK_S, dueS - c.arriveS - tail);
-  const from = state[layout.station + c.visit] as number;
-  const waiting = from < 0 ? 0 : (state[layout.waitingCount + from] as number);
-  return c.pickS + weights.empty * c.emptyS + weights.wait * wait + weights.slack * slack
-    - weights.tail * tail - weights.priority * (model.priority[c.visit] as number) - (waiting > 0 ? weights.clear : 0);
+/** Events in order of time, drawn forward or put off by the weights. */
+export function scoreByWeights(model: DayModel, weights: DispatchWeights): TripScore {
+  const tails = remainingPaths(model);
+  return (decoder) => {
+    const { candidate: c, floor: { state, layout } } = decoder;
+    const tail = tails[c.leg] as number;
+    const dueS = model.dueS[c.visit] as number;
+    const isHome = c.station < 0;
+    const wait = isHome ? 0 : Math.max(0, c.guessS - decoder.floor.serviceS(c.leg, c.station) - c.arriveS);
+    const slack = dueS === UNKNOWN ? MOST_SLACK_S : Math.min(MOST_SLACK_S, dueS - c.arriveS - tail);
+    const from = state[layout.station + c.visit] as number;
+    const waiting = from < 0 ? 0 : (state[layout.waitingCount + from] as number);
+    return c.pickS + weights.empty * c.emptyS + weights.wait * wait + weights.slack * slack
+      - weights.tail * tail - weights.priority * (model.priority[c.visit] as number) - (waiting > 0 ? weights.clear : 0);
+  };
 }
 
 const MOST_SLACK_S = 4 * 3600;

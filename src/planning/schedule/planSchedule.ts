@@ -6,15 +6,14 @@ import { DayChoice } from './dayChoice.ts';
 import type { ToldStops } from './dayFloor.ts';
 import { buildDayModel } from './dayModel.ts';
 import type { DayModel } from './dayModel.ts';
-import { dispatchDay, startDecoder } from './dispatchDay.ts';
-import type { DispatchWeights } from './dispatchDay.ts';
+import { dispatchDay, scoreByWeights, startDecoder } from './dispatchDay.ts';
+import type { DispatchWeights, TripScore } from './dispatchDay.ts';
 import { improveOrder } from './improveOrder.ts';
 import type { FoundDay } from './improveOrder.ts';
 import { readSchedule } from './readSchedule.ts';
 import type { Schedule } from './schedule.ts';
 import type { ScheduleProblem } from './scheduleProblem.ts';
 import { seedRandom } from './seededRandom.ts';
-import type { TripDecoder } from './tripDecoder.ts';
 
 export interface PlanOptions {
   readonly seed: number;
@@ -42,7 +41,7 @@ export function planSchedule(problem: ScheduleProblem, options: PlanOptions): Sc
 }
 
 /** Weights of the constructions that are tried, best of all kept; found on random days that no test scores. */
-const FIRST_WEIGHTS: readonly DispatchWeights[] = [
+export const FIRST_WEIGHTS: readonly DispatchWeights[] = [
   { empty: 1, wait: 0.5, tail: 0.1, slack: 0.1, priority: 0, clear: 300 },
   { empty: 0.5, wait: 1, tail: 0.3, slack: 0.3, priority: 30, clear: 600 },
   { empty: 2, wait: 0.2, tail: 0, slack: 1, priority: 0, clear: 0 },
@@ -50,25 +49,27 @@ const FIRST_WEIGHTS: readonly DispatchWeights[] = [
 ];
 
 /** The best of several constructions. */
-export function constructDay(model: DayModel, weights: readonly DispatchWeights[], told?: ToldStops): FoundDay {
+export function constructDay(model: DayModel, weights: readonly DispatchWeights[], told?: ToldStops, changeS = 0): FoundDay {
   let best: FoundDay | undefined;
   for (const one of weights) {
-    const choice = new DayChoice(model);
-    const { decoder, order } = dispatchDay(model, choice, one, told);
-    const found = describeDay(decoder, order, choice);
+    const found = layOut(model, scoreByWeights(model, one), told, changeS);
     if (best === undefined || compareAims(found.aims, best.aims) < 0) best = found;
   }
   return best as FoundDay;
 }
 
-function describeDay(decoder: TripDecoder, order: readonly number[], choice: DayChoice): FoundDay {
+/** One construction. */
+export function layOut(model: DayModel, score: TripScore, told?: ToldStops, changeS = 0, genes?: Int16Array): FoundDay {
+  const choice = new DayChoice(model);
+  const { decoder, order } = dispatchDay(model, choice, score, told, genes);
   return {
     order: [...order], choice,
     alternativeGene: decoder.alternativeGene.slice(), vehicleGene: decoder.vehicleGene.slice(),
-    aims: readAims(decoder.floor.totals, choice.droppedWeights(), 0),
+    aims: readAims(decoder.floor.totals, choice.droppedWeights(), changeS),
   };
 }
 
+/** Anneals from the first day; the first day itself where there is nothing to improve. */
 export function improveDay(model: DayModel, first: FoundDay, options: PlanOptions, told: ToldStops | undefined, changeS: number): FoundDay {
   const decoder = startDecoder(model, first.choice, told);
   if (decoder === undefined || options.iterations <= 0 || first.order.length < 2) return first;

@@ -4,12 +4,12 @@
  * in time and, where routes cross, only while every basin on the floor can still get home (safeState.ts): a day that was
  * begun can always be brought to its end.
  */
-import type { BatteryWay } from './batteryWay.ts';
-import { planBatteryWay } from './batteryWay.ts';
+import type { ChargingWay } from './batteryWay.ts';
+import { chargeAfter, chargeToKeep, planCharge } from './batteryWay.ts';
 import { BACK_SUM, BERTH_COST, DayFloor, EMPTY, FINISH, fitWork, LOADED } from './dayFloor.ts';
 import type { DayModel, StationModel } from './dayModel.ts';
 import { UNKNOWN } from './dayModel.ts';
-import { keepsEveryWayHome } from './safeState.ts';
+import { SafetyCheck } from './safeState.ts';
 
 /** 'blocked': not yet; 'impossible': never, see `floor.culprit` and `floor.cause`. */
 export type Consideration = 'ready' | 'blocked' | 'impossible';
@@ -38,7 +38,8 @@ export class TripCandidate {
   berthPlace = -1;
   berthReadyS = 0;
   berthCostS = 0;
-  way: BatteryWay | undefined;
+  /** Over the charger; undefined: straight. */
+  way: ChargingWay | undefined;
 }
 
 export class TripDecoder {
@@ -49,10 +50,12 @@ export class TripDecoder {
   readonly alternativeGene: Int16Array;
   readonly vehicleGene: Int16Array;
   private readonly hasBattery: boolean;
+  private readonly safety: SafetyCheck;
 
   constructor(model: DayModel) {
     this.model = model;
     this.floor = new DayFloor(model);
+    this.safety = new SafetyCheck(this.floor);
     this.alternativeGene = new Int16Array(model.legCount).fill(-1);
     this.vehicleGene = new Int16Array(model.legCount).fill(-1);
     this.hasBattery = model.problem.vehicles.some((v) => v.battery !== undefined);
@@ -133,7 +136,7 @@ export class TripDecoder {
       const slotS = floor.slotFreeS(s);
       if (slotS === UNKNOWN) continue;
       const endS = this.guessEndS(a, s, Math.max(slotS, afterS));
-      if (endS >= c.guessS || (model.routesCycle && !keepsEveryWayHome(floor, c.visit, c.within, s))) continue;
+      if (endS >= c.guessS || (model.routesCycle && !this.safety.allows(c.visit, c.within, s))) continue;
       c.station = s;
       c.guessS = endS;
       c.gateS = Math.max(slotS, afterS);
@@ -164,8 +167,13 @@ export class TripDecoder {
     c.pickS = UNKNOWN;
     for (let k = Math.max(0, gene); k < last; k++) {
       const empty = model.emptyS[(state[layout.vehicleAt + k] as number) * n + c.origin] as number;
-      const way = this.hasBattery ? planBatteryWay(this.floor, k, c.origin, c.target, loaded) : undefined;
-      const there = way === undefined ? (state[layout.vehicleFree + k] as number) + empty : way.thereS;
+      let there = (state[layout.vehicleFree + k] as number) + empty;
+      let way: ChargingWay | undefined;
+      if (this.hasBattery && this.mustCharge(k, loaded)) {
+        way = this.wayOverCharger(k, loaded);
+        if (way === undefined) continue;
+        there = way.thereS;
+      }
       const pick = Math.max(there, c.readyS, c.gateS - loaded - (model.pickS[k] as number));
       if (pick > c.pickS || (pick === c.pickS && empty >= c.emptyS)) continue;
       const arrive = pick + (model.pickS[k] as number) + loaded + (model.dropS[k] as number);
@@ -197,39 +205,55 @@ export class TripDecoder {
     return (model.legBase[c.visit] as number) + (floor.state[floor.layout.leg + c.visit] as number) - 1;
   }
 
+  /** Lifting, carrying and setting down. */
+  private workS(k: number, loadedS: number): number {
+    return (this.model.pickS[k] as number) + loadedS + (this.model.dropS[k] as number);
+  }
+
+  private mustCharge(k: number, loadedS: number): boolean {
+    const battery = this.model.problem.vehicles[k]?.battery;
+    if (battery === undefined) return false;
+    return chargeAfter(this.floor, k, this.candidate.origin, this.workS(k, loadedS)) < chargeToKeep(this.floor, battery, this.candidate.target);
+  }
+
+  private wayOverCharger(k: number, loadedS: number): ChargingWay | undefined {
+    const battery = this.model.problem.vehicles[k]?.battery;
+    const { origin, target } = this.candidate;
+    return battery === undefined ? undefined : planCharge(this.floor, k, battery, origin, target, this.workS(k, loadedS));
+  }
+
   private moveVehicle(): void {
     const { floor, model, candidate: c } = this;
     const { state, layout, legs, totals } = floor;
     const k = c.vehicle;
-    const from = state[layout.vehicleAt + k] as number;
-    const charged = c.way !== undefined && c.way.toS > 0;
+    const loaded = model.loadedS[c.origin * model.locationCount + c.target] as number;
     legs.vehicle[c.leg] = k;
     legs.from[c.leg] = c.origin;
     legs.to[c.leg] = c.target;
+    legs.station[c.leg] = c.station;
     legs.pickS[c.leg] = c.pickS;
     legs.departS[c.leg] = c.departS;
     legs.arriveS[c.leg] = c.arriveS;
-    legs.station[c.leg] = c.station;
-    legs.chargeToS[c.leg] = charged ? (c.way as BatteryWay).toS : 0;
-    legs.emptyFrom[c.leg] = from;
+    legs.emptyFrom[c.leg] = state[layout.vehicleAt + k] as number;
+    legs.emptyDepartS[c.leg] = c.pickS - c.emptyS;
+    legs.chargeToS[c.leg] = 0;
     let empty = c.emptyS;
-    if (c.way !== undefined) {
-      state[layout.charge + k] = c.way.chargeLeftS;
-      if (charged) empty = this.noteCharge(c.way, from);
-    }
-    legs.emptyDepartS[c.leg] = c.pickS - (charged ? (c.way as BatteryWay).fromChargerS : empty);
+    if (this.hasBattery) state[layout.charge + k] = c.way?.chargeLeftS ?? chargeAfter(floor, k, c.origin, this.workS(k, loaded));
+    if (c.way !== undefined) empty = this.noteCharge(c.way);
     state[layout.vehicleAt + k] = c.target;
     state[layout.vehicleFree + k] = c.arriveS;
     totals[EMPTY] = (totals[EMPTY] as number) + empty;
-    totals[LOADED] = (totals[LOADED] as number) + (model.loadedS[c.origin * model.locationCount + c.target] as number);
+    totals[LOADED] = (totals[LOADED] as number) + loaded;
   }
 
-  private noteCharge(way: BatteryWay, from: number): number {
+  private noteCharge(way: ChargingWay): number {
     const { floor: { legs }, candidate: c } = this;
-    legs.chargeFrom[c.leg] = from;
+    legs.chargeFrom[c.leg] = legs.emptyFrom[c.leg] as number;
     legs.emptyFrom[c.leg] = way.charger;
+    legs.emptyDepartS[c.leg] = c.pickS - way.fromChargerS;
     legs.chargeDepartS[c.leg] = way.fromS - way.toChargerS;
     legs.chargeFromS[c.leg] = way.fromS;
+    legs.chargeToS[c.leg] = way.toS;
     return way.toChargerS + way.fromChargerS;
   }
 
