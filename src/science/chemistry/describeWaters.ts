@@ -64,7 +64,7 @@ export function broughtTo25(water: Speciation): Outcome<Speciation> {
   if (water.temperatureC === 25) return accepted(water);
   return solveEquilibrium({
     temperatureC: 25, totalsMolPerKg: water.totalsMolPerKg,
-    protons: { by: 'alkalinity', eqPerKg: water.alkalinityEqPerKg }, carbon: { by: 'total', molPerKg: water.inorganicCarbonMolPerKg },
+    protons: { by: 'alkalinity', eqPerKg: water.alkalinityEqPerKg }, carbon: { by: 'total', molPerKg: water.inorganicCarbonMolPerKg }, near: water,
   });
 }
 

@@ -15,6 +15,14 @@ export type CarbonCondition =
   /** In equilibrium with air of this partial pressure. */
   | { readonly by: 'air'; readonly log10PCO2Atm: number };
 
+/** The solution of a similar water, from which the search starts. The result is the same within 1e-9, only sooner. */
+export interface NearbySolution {
+  /** ln activities of SO4-2, H2PO4-, CO2, H+. */
+  readonly lnActivities: readonly number[];
+  readonly ionicStrengthMolPerKg: number;
+  readonly solutesMolPerKg: number;
+}
+
 /** One water, stated completely and without contradiction. */
 export interface EquilibriumProblem {
   /** 0 to 50 C. */
@@ -25,4 +33,5 @@ export interface EquilibriumProblem {
   readonly carbon: CarbonCondition;
   /** Index into TOTALS of the amount that is changed until charges balance; only together with a stated pH. */
   readonly chargeAdjust?: number;
+  readonly near?: NearbySolution;
 }

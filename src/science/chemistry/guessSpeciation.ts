@@ -1,4 +1,4 @@
-import type { EquilibriumProblem } from './equilibriumProblem.ts';
+import type { EquilibriumProblem, NearbySolution } from './equilibriumProblem.ts';
 import { ABSENT, type EquilibriumState } from './equilibriumState.ts';
 import { CARBON, PHOSPHATE, PROTON, SULFATE, TOTAL_CHARGE, TOTAL_PHOSPHATE, TOTAL_SULFATE, TOTALS } from './equilibriumSystem.ts';
 
@@ -23,6 +23,17 @@ export function guessSpeciation(problem: EquilibriumProblem, state: EquilibriumS
   lnActivity[PHOSPHATE] = lnOr(0.5 * totals[TOTAL_PHOSPHATE]!);
   lnActivity[PROTON] = Math.log(guessProtons(problem, charge, totals[TOTAL_PHOSPHATE]!));
   lnActivity[CARBON] = guessCarbon(problem, state);
+  if (problem.near !== undefined) takeNearby(problem, problem.near, state);
+}
+
+/** What is stated (pH, CO2 of the air) or absent stays as it was guessed. */
+function takeNearby({ protons, carbon }: EquilibriumProblem, near: NearbySolution, state: EquilibriumState): void {
+  const stated = [false, false, carbon.by === 'air', protons.by === 'pH'];
+  for (let j = 0; j < stated.length; j += 1) {
+    if (!stated[j] && state.lnActivity[j]! > ABSENT && near.lnActivities[j]! > ABSENT) state.lnActivity[j] = near.lnActivities[j]!;
+  }
+  state.strength = near.ionicStrengthMolPerKg;
+  state.solutes = near.solutesMolPerKg;
 }
 
 const lnOr = (amount: number): number => (amount > 0 ? Math.log(amount) : ABSENT);

@@ -124,6 +124,14 @@ describe('speciation', () => {
     expect(byCharge.alkalinityEqPerKg).toBeCloseTo(0.0035, 10);
     expect(byAlkalinity.pH).toBeCloseTo(byCharge.pH, 9);
   });
+  it('starts from a similar water, arrives at the same place, and sooner', () => {
+    const problem = (K: number): EquilibriumProblem => ({ temperatureC: 22, totalsMolPerKg: water({ K, Ca: 4, Mg: 1, NO3: K + 8, SO4: 1, P: 2, Na: 2.1 }), protons: { by: 'charge' }, carbon: { by: 'air', log10PCO2Atm: -3.4 } });
+    const cold = solve(problem(9)), warm = solve({ ...problem(9), near: solve(problem(8.9)) });
+    expect(Math.abs(warm.pH - cold.pH)).toBeLessThan(1e-8);
+    expect(relative(warm.ionicStrengthMolPerKg, cold.ionicStrengthMolPerKg)).toBeLessThan(1e-8);
+    expect(warm.rounds).toBeLessThan(cold.rounds);
+    expect(solve({ ...problem(9), totalsMolPerKg: water({ K: 9, NO3: 9 }), near: cold }).pH).toBeCloseTo(5.66 - 0.05, 1);
+  });
   it('keeps molybdate and its acid in proportion', () => {
     // pK 4.299 (NIST 46): at pH 4.299 + log10 of the activity coefficients both are equal.
     const found = solve({ temperatureC: 25, totalsMolPerKg: water({ Mo: 0.001, K: 1, Cl: 1 }), protons: { by: 'pH', pH: 4.299 }, carbon: { by: 'none' } });

@@ -1,7 +1,7 @@
 import { accepted, refused, type Outcome, type Refusal } from '../refusal.ts';
 import { bracketSpeciation } from './bracketSpeciation.ts';
 import { equilibriumConditions, IONIC_SPECIES, type EquilibriumConditions } from './equilibriumConditions.ts';
-import type { EquilibriumProblem } from './equilibriumProblem.ts';
+import type { EquilibriumProblem, NearbySolution } from './equilibriumProblem.ts';
 import { ROW_ACID, ROW_BASE } from './equationSums.ts';
 import { EquilibriumState } from './equilibriumState.ts';
 import { ACTIVITY_CLASS, CARBON, PHOSPHATE, PROTON, speciesIndex, SULFATE, TOTAL_PHOSPHATE, TOTAL_SULFATE } from './equilibriumSystem.ts';
@@ -11,10 +11,9 @@ import { chargeOfTotals, newtonSpeciation } from './newtonSpeciation.ts';
 import { VALIDITY } from './validity.ts';
 
 /** A water with everything in it worked out. Molal: per kilogram of water. */
-export interface Speciation {
+export interface Speciation extends NearbySolution {
   readonly temperatureC: number;
   readonly pH: number;
-  readonly ionicStrengthMolPerKg: number;
   /** Total alkalinity relative to CO2, H2PO4-, NH4+, H3BO3, H4SiO4. */
   readonly alkalinityEqPerKg: number;
   readonly inorganicCarbonMolPerKg: number;
@@ -40,7 +39,8 @@ const CHECKED_TO = 1e-8;
  * Refused: charge balance by an ion that would turn negative, an alkalinity that the pH cannot have, anything that does not converge.
  * Method: Newton in logarithms, and nested bracketing where that fails; the balances of either are checked before anything is returned.
  */
-export function solveEquilibrium(problem: EquilibriumProblem): Outcome<Speciation> {
+export function solveEquilibrium(stated: EquilibriumProblem): Outcome<Speciation> {
+  const problem = withoutTraces(stated);
   const conditions = equilibriumConditions(problem.temperatureC);
   prepare(problem, conditions);
   const rounds = newtonSpeciation(problem, state);
@@ -51,9 +51,16 @@ export function solveEquilibrium(problem: EquilibriumProblem): Outcome<Speciatio
   return refused([explainFailure(problem, inside)]);
 }
 
+/** Less than a few thousand ions in a litre is nothing, and its logarithm would overflow. */
+const NOTHING_MOL_PER_KG = 1e-20;
+
+function withoutTraces(stated: EquilibriumProblem): EquilibriumProblem {
+  return stated.carbon.by === 'total' && stated.carbon.molPerKg < NOTHING_MOL_PER_KG ? { ...stated, carbon: { by: 'none' } } : stated;
+}
+
 function prepare(problem: EquilibriumProblem, conditions: EquilibriumConditions): void {
   state.conditions = conditions;
-  state.totals.set(problem.totalsMolPerKg);
+  for (let t = 0; t < state.totals.length; t += 1) state.totals[t] = problem.totalsMolPerKg[t]! < NOTHING_MOL_PER_KG ? 0 : problem.totalsMolPerKg[t]!;
   guessSpeciation(problem, state);
 }
 
@@ -79,6 +86,8 @@ function collect(method: Speciation['method'], rounds: number): Speciation {
     temperatureC: state.conditions.temperatureC,
     pH: -state.lnActivity[PROTON]! / Math.LN10,
     ionicStrengthMolPerKg: state.strength,
+    solutesMolPerKg: state.solutes,
+    lnActivities: copyOf(state.lnActivity),
     alkalinityEqPerKg: state.sums[ROW_BASE]! - state.sums[ROW_ACID]!,
     inorganicCarbonMolPerKg: state.sums[CARBON]!,
     chargeErrorPct: chargeErrorPct(),

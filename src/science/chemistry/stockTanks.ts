@@ -6,6 +6,7 @@ import { componentsMolPerKg, type FertiliserProduct } from './fertiliserProducts
 import { gramsForRecipe, type Recipe, type RecipeRequest } from './fertiliserRecipe.ts';
 import { incompatibilityGroups, reasonsToKeepApart } from './incompatibilities.ts';
 import { solubilityGPerL } from './solubility.ts';
+import { refuseStockSaturation } from './stockSaturation.ts';
 
 export interface StockRequest extends Omit<RecipeRequest, 'volumeL'> {
   /** Litres of feed from one litre of each stock, for example 100. */
@@ -36,7 +37,7 @@ const SAFE_SHARE = 0.75;
 
 /**
  * Concentrates for a feed: grams of each product in each tank. Refused when two products of a tank must be kept apart, or more is
- * asked for than dissolves at the coldest store temperature. Products that nothing forbids go to the lighter of A and B.
+ * asked for than dissolves at the coldest store temperature, or a salt would come out with the water's own calcium. Products that nothing forbids go to the lighter of A and B.
  */
 export function stockTanks(request: StockRequest): Outcome<StockRecipe> {
   const faults = [...refuseNotPositive(request.concentrationFactor, 'concentrationFactor', '1'), ...refuseNotPositive(request.tankVolumeL, 'tankVolumeL', 'L')];
@@ -48,7 +49,10 @@ export function stockTanks(request: StockRequest): Outcome<StockRecipe> {
   const assigned = request.tanks ? assignAsTold(request.tanks, recipe.value, byId) : accepted(assignTanks(recipe.value, byId));
   if (!assigned.ok) return assigned;
   const tanks = assigned.value.map(([id, products]) => fillTank(id, products, recipe.value, request.tankVolumeL));
-  const checks = assigned.value.flatMap(([id, products]) => [...refuseIncompatible(id, products), ...refuseInsoluble(id, products, recipe.value, request)]);
+  const checks = [
+    ...assigned.value.flatMap(([id, products]) => [...refuseIncompatible(id, products), ...refuseInsoluble(id, products, recipe.value, request)]),
+    ...tanks.flatMap(({ id, mmolPerL }) => refuseStockSaturation(mmolPerL, request.waterMmolPerL ?? {}, request.coldestC, `tanks.${id}`)),
+  ];
   const errors = checks.filter(({ severity }) => severity === 'error');
   return errors.length > 0 ? refused(errors) : accepted({ tanks, feedL, feed: recipe.value }, [...recipe.warnings, ...checks]);
 }
