@@ -108,6 +108,29 @@ describe('solveAir', () => {
 describe('checkBay', () => {
   const lamps = { ppfdUmolM2S: 150, efficacyUmolJ: 2.5, onFromH: 2, onUntilH: 20, offAboveGlobalWM2: 300 };
   it('finds nothing against the glass bay', () => expect(checkBay({ ...GLASS_BAY, lamps })).toEqual([]));
+  it('takes each number up to its limits and no further', () => {
+    const limits: Record<string, readonly [number, number]> = {
+      coverTransmissivity: [0, 1], structureTransmissivity: [0, 1], coverToFloor: [1, 4], airHeightM: [1.5, 15], leakagePerMS: [0, 0.005], ventAreaToFloor: [0, 1],
+      heatDayC: [0, 35], heatNightC: [0, 35], ventAboveHeatK: [0, 20], rhMaxPct: [50, 100], co2SetPpm: [350, 2000], co2DoseGM2H: [0, 100], usefulSunShare: [0, 1],
+      usefulLampShare: [0, 1], leafAreaIndex: [0, 10], groundCover: [0, 1],
+    };
+    const within = (make: (value: number) => BayDesign, least: number, most: number, name: string) => {
+      for (const inside of [least, most]) expect(checkBay(make(inside)), `${name} ${inside}`).toEqual([]);
+      for (const outside of [least - 0.001, most + 0.001]) expect(checkBay(make(outside))[0], `${name} ${outside}`).toMatchObject({ limit: [least, most] });
+    };
+    for (const [key, [least, most]] of Object.entries(limits)) within((value) => ({ ...GLASS_BAY, [key]: value }), least, most, key);
+    for (const [key, [least, most]] of Object.entries({ calm: [0.3, 15], perMS: [0, 3] } as const)) within((value) => ({ ...GLASS_BAY, uWM2K: { ...GLASS_BAY.uWM2K, [key]: value } }), least, most, key);
+    for (const [key, [least, most]] of Object.entries({ parTransmissivity: [0, 1], closesBelowDayC: [-50, 50], closesBelowNightC: [-50, 50] } as const)) within((value) => ({ ...GLASS_BAY, screen: { ...GLASS_BAY.screen!, [key]: value } }), least, most, key);
+    for (const [key, [least, most]] of Object.entries({ ppfdUmolM2S: [1, 2000], efficacyUmolJ: [0.3, 5], onFromH: [0, 24], onUntilH: [0, 24], offAboveGlobalWM2: [0, 1500], targetDliMolM2: [0, 80] } as const)) within((value) => ({ ...GLASS_BAY, lamps: { ...lamps, [key]: value } }), least, most, key);
+  });
+  it('is the published house: light, losses, vents, set-points, screen', () => {
+    // Vanthoor 2011 table 8.2; Mihara & Hayashi 1979; Katzin et al. 2021.
+    expect(GLASS_BAY).toEqual({
+      coverTransmissivity: 0.85, structureTransmissivity: 0.9, coverToFloor: 1.21, uWM2K: { calm: 4.41, perMS: 0.4 },
+      screen: { uWM2K: { calm: 2.93, perMS: 0.1 }, parTransmissivity: 0.6, closesBelowDayC: 5, closesBelowNightC: 10 }, airHeightM: 4.2, leakagePerMS: 1e-4, ventAreaToFloor: 0.117,
+      heatDayC: 19.5, heatNightC: 18.5, ventAboveHeatK: 5, rhMaxPct: 87, co2DoseGM2H: 5, usefulSunShare: 0.25, usefulLampShare: 0.34, leafAreaIndex: 1.5, groundCover: 0.7,
+    });
+  });
   it('lists every number outside its limits with its path', () => {
     const wrong = checkBay({ ...GLASS_BAY, coverTransmissivity: 85, uWM2K: { calm: NaN, perMS: 0.4 }, screen: { ...GLASS_BAY.screen!, uWM2K: { calm: 2.9, perMS: 9 } }, lamps: { ...lamps, efficacyUmolJ: 30 } }, 'bays.north');
     expect(wrong.map((one) => one.path)).toEqual(['bays.north.coverTransmissivity', 'bays.north.uWM2K.calm', 'bays.north.screen.uWM2K.perMS', 'bays.north.lamps.efficacyUmolJ']);

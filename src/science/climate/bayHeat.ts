@@ -41,7 +41,7 @@ export function coverLossWM2K(bay: BayDesign, screenClosed: boolean, windMS: num
 export const freeHeatWM2 = (bay: BayDesign, outdoor: OutdoorAir, hour: BayHour): number =>
   bay.usefulSunShare * outdoor.globalWM2 + bay.usefulLampShare * hour.lampWM2;
 
-export const heatSetPointC = (bay: BayDesign, hour: BayHour): number => (hour.day ? bay.heatDayC : bay.heatNightC);
+const heatSetPointC = (bay: BayDesign, hour: BayHour): number => (hour.day ? bay.heatDayC : bay.heatNightC);
 
 /** Heat needed to hold the set-point, W per m2 floor; negative when there is too much. `extraFlow` is air let in for humidity. */
 export function heatBalanceWM2(bay: BayDesign, outdoor: OutdoorAir, hour: BayHour, extraFlowM3M2S = 0): number {

@@ -5,6 +5,7 @@ import { extraterrestrialNormalWM2, splitGlobal } from './diffuseLight.ts';
 import { HOUR_MS } from './hourGrid.ts';
 import { hourlyCosines } from './hourlySun.ts';
 import { saturationPressurePa, standardPressurePa } from './moistAir.ts';
+import { cosineOfZenith } from './sun.ts';
 import type { WeatherColumn, WeatherQuantity, WeatherSeries } from './types.ts';
 import { ColumnBuilder } from './weatherSeries.ts';
 
@@ -109,9 +110,11 @@ describe('hourlyCosines', () => {
   it('is the mean over the hour, 0 at night', () => {
     const grid = { startUtcMs: Date.UTC(2026, 2, 20), utcOffsetH: 0, hours: 24 };
     const cosines = hourlyCosines(grid, { ...PLACE, latitudeDeg: 0, longitudeDeg: 0 });
-    // Equinox at the equator: sine of 15 degrees an hour from sunrise at about 06:07.
+    // Equinox at the equator: sine of 15 degrees an hour from sunrise at about 06:07; and a mean over every minute.
     const mean = (hour: number) => (12 / Math.PI) * (Math.cos((hour - 6.125) * Math.PI / 12) - Math.cos((hour - 5.125) * Math.PI / 12));
     expect(cosines[9]).toBeCloseTo(mean(9), 2);
+    const minutes = (hour: number) => Array.from({ length: 60 }, (_, minute) => Math.max(0, cosineOfZenith(grid.startUtcMs + (hour + (minute + 0.5) / 60) * HOUR_MS, 0, 0))).reduce((sum, one) => sum + one / 60, 0);
+    for (const hour of [7, 9, 12, 16]) expect(Math.abs((cosines[hour] as number) - minutes(hour))).toBeLessThan(0.0003);
     expect(cosines[3]).toBe(0);
     expect(cosines[6]).toBeGreaterThan(0.08);
     expect(HOUR_MS).toBe(3_600_000);

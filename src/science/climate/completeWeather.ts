@@ -12,7 +12,7 @@ import type { CompleteWeather, WeatherQuantity, WeatherSeries } from './types.ts
 import { valueAt, whyAbsent } from './weatherSeries.ts';
 
 /** Longest gap that is bridged in a straight line, hours. */
-export const LONGEST_BRIDGE_H = 3;
+const LONGEST_BRIDGE_H = 3;
 /** Outdoor carbon dioxide where the file has none, ppm: the world's mean of about 2023 (from memory, unverified). */
 export const OUTDOOR_CO2_PPM = 420;
 

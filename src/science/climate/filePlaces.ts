@@ -25,7 +25,7 @@ export function splitFields(line: string): Field[] {
 const DECIMAL = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
 /** A plain decimal number, or undefined for anything else (hexadecimal, infinity and empty included). */
-export const parseDecimal = (text: string): number | undefined => (DECIMAL.test(text) && Number.isFinite(Number(text)) ? Number(text) : undefined);
+const parseDecimal = (text: string): number | undefined => (DECIMAL.test(text) && Number.isFinite(Number(text)) ? Number(text) : undefined);
 
 /** What a number may be. */
 export interface NumberRange { readonly least: number; readonly most: number; readonly unit: string }

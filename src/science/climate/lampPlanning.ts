@@ -28,7 +28,7 @@ export interface LampPlanRequest extends HourGrid {
 }
 
 /** One local day of a plan. */
-export interface LampDay {
+interface LampDay {
   readonly fromHour: number;
   readonly toHour: number;
   readonly dliMolM2: number;

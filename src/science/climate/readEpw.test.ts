@@ -63,7 +63,7 @@ describe.skipIf(climateCases === undefined)('readEpw on three TMY3 files', () =>
     }
     const degreeDays = air.map((airC) => Math.max(0, 18 - airC) / 24); // hourly, not of daily means
     expect(Math.abs(sum(degreeDays) - (facts['HDD18'] as number))).toBeLessThan(1);
-    expect(localStamp(read, 0).slice(4)).toBe('-01-01T00:00');
+    expect(localStamp(read, 0)).toBe('2001-01-01T00:00'); // a calendar without 29 February
     meter.checked.set('epw-files', (meter.checked.get('epw-files') ?? 0) + 14);
   });
 
@@ -148,6 +148,31 @@ describe('readEpw on small files', () => {
     ['nothing', '', 'syntax', 'w.epw:1:1'],
   ])('refuses %s with its place', (_, text, code, path) => {
     expect(refusals(text)[0]).toMatchObject({ code, path, severity: 'error' });
+  });
+
+  it('keeps each field and each header number to its own limits', () => {
+    const limits = [
+      [7, -90, 70], [8, -90, 70], [9, 0, 110], [10, 31_000, 120_000], [13, 0, 1000], [14, 0, 1500], [15, 0, 1500], [16, 0, 1500], [22, 0, 90],
+    ] as const;
+    for (const [field, least, most] of limits) {
+      for (const inside of [least, most]) expect(refusals(smallEpw(cell(1, field, String(inside)))), `field ${field} ${inside}`).toEqual([]);
+      for (const outside of [least - 0.4, most + 0.4]) expect(refusals(smallEpw(cell(1, field, String(outside))))[0], `field ${field} ${outside}`).toMatchObject({ code: 'value-out-of-range', limit: [least, most] });
+    }
+    const place = [55, -4, 0, 12];
+    for (const [index, least, most] of [[0, -90, 90], [1, -180, 180], [2, -12, 14], [3, -500, 9000]] as const) {
+      const withNumber = (number: number) => smallEpw(undefined, (lines) => { lines[0] = `LOCATION,A,B,C,own,0,${place.map((one, at) => (at === index ? number : one)).join(',')}`; });
+      for (const inside of [least, most]) expect(refusals(withNumber(inside)), `header ${index} ${inside}`).toEqual([]);
+      for (const outside of [least - 0.1, most + 0.1]) expect(refusals(withNumber(outside))[0]).toMatchObject({ code: 'value-out-of-range', limit: [least, most] });
+    }
+    for (const [field, limit] of [[1, [1800, 2200]], [2, [1, 12]], [3, [1, 31]], [4, [1, 24]]] as const) {
+      expect(refusals(smallEpw(cell(1, field, '9999')))[0]).toMatchObject({ code: 'value-out-of-range', limit });
+      expect(refusals(smallEpw(cell(1, field, '-9')))[0]).toMatchObject({ code: 'value-out-of-range', limit });
+    }
+  });
+
+  it('takes a row cut after the wind and none shorter', () => {
+    expect(refusals(smallEpw((rows) => { (rows[3] as string[]).length = 22; }))).toEqual([]);
+    expect(refusals(smallEpw((rows) => { (rows[3] as string[]).length = 21; }))[0]).toMatchObject({ code: 'syntax', value: 21, limit: 22 });
   });
 
   it('lists everything wrong at once, and says how much more there is', () => {

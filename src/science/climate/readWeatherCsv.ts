@@ -16,7 +16,7 @@ import { ColumnBuilder } from './weatherSeries.ts';
 
 interface CsvColumn extends NumberRange { readonly quantity: WeatherQuantity; readonly required: boolean }
 
-export const WEATHER_CSV_COLUMNS: Readonly<Record<string, CsvColumn>> = {
+const WEATHER_CSV_COLUMNS: Readonly<Record<string, CsvColumn>> = {
   airC: { quantity: 'airC', required: true, least: -60, most: 60, unit: 'Cel' },
   rhPct: { quantity: 'rhPct', required: true, least: 0, most: 100, unit: '%' },
   globalWm2: { quantity: 'globalWM2', required: true, least: 0, most: 1500, unit: 'W/m2' },

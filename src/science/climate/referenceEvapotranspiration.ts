@@ -59,7 +59,7 @@ function penmanMonteith(at: { slope: number; gamma: number; netMJ: number; airC:
 }
 
 /** Solar over clear-sky radiation of a day, by either clear-sky formula. */
-export function dailyClearness(day: OutdoorDay, clearSky: ClearSky): number {
+function dailyClearness(day: OutdoorDay, clearSky: ClearSky): number {
   const Ra = extraterrestrialDailyMJ(day.latitudeDeg, day.dayOfYear);
   const Rso = clearSky === 'simple' ? clearSkySimpleMJ(day.elevationM, Ra)
     : clearSkyFullMJ(airPressureKPa(day.elevationM), day.vapourKPa, dailySineOfElevation(day.latitudeDeg, day.dayOfYear), Ra);

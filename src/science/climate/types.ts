@@ -65,7 +65,7 @@ export interface CompleteWeather extends HourGrid {
 }
 
 /** A coefficient that rises with wind: calm + perMS x wind. */
-export interface WindLine {
+interface WindLine {
   readonly calm: number;
   readonly perMS: number;
 }
@@ -85,7 +85,7 @@ export interface LampDesign {
 }
 
 /** An energy screen and the rule that closes it. */
-export interface ScreenDesign {
+interface ScreenDesign {
   /** Heat loss of cover and closed screen together, W per m2 cover and K. */
   readonly uWM2K: WindLine;
   /** Share of light that passes the closed screen. */

@@ -71,6 +71,13 @@ describe('estimateVariability', () => {
     const found = value(year((day) => course(day) + draw() * (4 + 2 * Math.cos(2 * Math.PI * day / 365)), () => 0.4));
     expect(yearCurveAt(found.temperature.deviation, 1)).toBeGreaterThan(1.8 * yearCurveAt(found.temperature.deviation, 182));
   });
+  it('takes the first 365 days of a longer history', () => {
+    const once = wild();
+    const twice = <K extends 'airC' | 'globalWM2'>(key: K) => Float64Array.from([...once[key], ...once[key].map((one) => one * 0.5)]);
+    const found = value({ ...once, hours: 17_520, airC: twice('airC'), globalWM2: twice('globalWM2') });
+    expect(found.temperature.course.mean).toBeCloseTo(value(once).temperature.course.mean, 9);
+    expect(found.clearness.course.mean).toBeCloseTo(value(once).clearness.course.mean, 9);
+  });
   it('refuses less than a year', () => {
     const outcome = estimateVariability({ ...steady, hours: 8736, airC: steady.airC.subarray(0, 8736), globalWM2: steady.globalWM2.subarray(0, 8736) });
     expect(outcome.ok ? outcome : outcome.refusals[0]).toMatchObject({ code: 'value-missing', value: 364, limit: 365, path: 'made' });

@@ -21,7 +21,7 @@ const CLEAR = 0.8;
 const LEAST_CLEARNESS = 0.02;
 
 /** How one daily quantity varies: its course, the standard deviation about it over the year, and its memory from day to day. */
-export interface DailyCourse {
+interface DailyCourse {
   readonly course: YearCurve;
   readonly deviation: YearCurve;
   /** Correlation of a day's anomaly with the day before, 0 to 1. */
