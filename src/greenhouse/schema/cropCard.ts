@@ -59,6 +59,7 @@ export const cropCard = z.strictObject({
     feed: table('of the water that replaces what the crop took'),
     uptake: table('taken up with each litre of water absorbed'),
     tolerance: quantityOr({ unit: '1', min: 0.02, max: 0.9, default: 0.3, meaning: 'A component may differ from its target by this share', source: PRACTICE }),
+    traceTolerance: quantityOr({ unit: '1', min: 0.02, max: 10, default: 3, meaning: 'A trace element may exceed its target by this share: one trace stock serves crops of different needs', source: PRACTICE }),
     ecMsPerCm25: band({ unit: 'mS/cm', min: 0, max: 10, meaning: 'Conductivity at 25 C kept around the roots' }),
     pH: band({ unit: '[pH]', min: 4, max: 8.5, meaning: 'pH kept around the roots' }),
     sodiumMaxMmolPerL: mmol('Highest sodium'),

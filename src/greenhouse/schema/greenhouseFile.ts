@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { band, clockTime, count, countOr, identifier, quantity, quantityOr, words } from './quantity.ts';
+import { band, clockTime, count, countOr, identifier, quantity, quantityOr, timeZoneName, words } from './quantity.ts';
 
 const PRACTICE = 'common practice, no source';
 
@@ -13,7 +13,7 @@ const location = z.strictObject({
   latitudeDeg: quantity({ unit: 'deg', min: -66, max: 66, meaning: 'Latitude, north positive' }),
   longitudeDeg: quantity({ unit: 'deg', min: -180, max: 180, meaning: 'Longitude, east positive' }),
   elevationM: quantity({ unit: 'm', min: -400, max: 4000, meaning: 'Height above sea level' }),
-  timeZone: words('IANA time zone name, for example Europe/Oslo'),
+  timeZone: timeZoneName,
 });
 
 const person = z.strictObject({ id: identifier, name: words('Name as printed on tickets'), role: z.enum(ROLES) });
@@ -63,11 +63,19 @@ const berthGrid = z.strictObject({
   berthPitchM: quantity({ unit: 'm', min: 0.8, max: 10, meaning: 'Distance between berths along the aisle, in y' }),
 });
 
+/** Most berths and basins of one greenhouse: several hundred are usual; beyond this a number was mistyped. */
+const MOST_BASINS = 10_000;
+
 const floor = z.strictObject({
-  nodes: z.array(z.strictObject({ id: identifier, atM: point })).default([]),
-  edges: z.array(z.strictObject({ from: identifier, to: identifier, oneWay: z.boolean().default(false) })).default([]),
-  grids: z.array(berthGrid).default([]),
-  berths: z.array(z.strictObject({ id: identifier, node: identifier, bay: identifier })).default([]),
+  nodes: z.array(z.strictObject({ id: identifier, atM: point.meta({ description: 'x, y in metres' }) })).max(20_000).default([]),
+  edges: z.array(z.strictObject({
+    from: identifier, to: identifier,
+    oneWay: z.boolean().default(false).meta({ description: 'Vehicles go from `from` to `to` only' }),
+  })).max(60_000).default([]),
+  grids: z.array(berthGrid).max(200)
+    .refine((grids) => grids.reduce((sum, grid) => sum + 2 * grid.aisles * grid.berthsPerSide, 0) <= MOST_BASINS, { message: `grids of at most ${MOST_BASINS} berths together` })
+    .default([]),
+  berths: z.array(z.strictObject({ id: identifier, node: identifier, bay: identifier })).max(MOST_BASINS).default([]),
 });
 
 const station = z.strictObject({
@@ -149,7 +157,8 @@ export const greenhouseFile = z.strictObject({
   stations: z.array(station).min(1),
   vehicles: z.array(vehicle).min(1),
   basinTypes: z.array(basinType).min(1),
-  basins: z.array(basinGroup).min(1),
+  basins: z.array(basinGroup).min(1).max(1000)
+    .refine((groups) => groups.reduce((sum, group) => sum + group.count, 0) <= MOST_BASINS, { message: `at most ${MOST_BASINS} basins together` }),
   sources: z.array(source).min(1),
   prices,
   imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),

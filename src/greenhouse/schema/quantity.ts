@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 
 /** What every number in a file says about itself. Types, checks, JSON Schema, the docs page and forms come from this one place. */
@@ -47,7 +48,24 @@ function describe(is: QuantityMeaning) {
 export const identifier = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9_.-]{0,47}$/, { message: 'letters, digits, - _ . only, at most 48, starting with a letter or digit' })
   .meta({ description: 'Identity: letters, digits, - _ . ; at most 48 characters' });
 
-export const words = (description: string, max = 200) => z.string().min(1).max(max).meta({ description });
+/** Text for people: one line, at most `max` characters, nothing that cannot be printed or stored. */
+export const words = (description: string, max = 200) => z.string().min(1).max(max)
+  .refine((text) => !/\p{Cc}|\p{Surrogate}/u.test(text), { message: 'one line of printable text' })
+  .meta({ description });
+
+/** A time zone by its name in the IANA time zone database. */
+export const timeZoneName = z.string().max(60).refine(isTimeZone, { message: 'an IANA time zone name, for example Europe/Oslo' })
+  .meta({ description: 'IANA time zone name, for example Europe/Oslo' });
+
+function isTimeZone(name: string): boolean {
+  if (!/^[A-Za-z]/.test(name)) return false;
+  try {
+    Temporal.PlainDateTime.from('2025-01-15T12:00').toZonedDateTime(name);
+    return true;
+  } catch {
+    return false;
+  }
+}
 
 /** Time of day as HH:MM in the greenhouse's own time zone. */
 export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, { message: 'HH:MM, 00:00 to 23:59' })
