@@ -19,7 +19,7 @@ import type { PlanSettings } from './planMorning.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
-import { feedTicket } from './water/feedTicket.ts';
+import { feedTicket, solutionView } from './water/feedTicket.ts';
 
 export interface PlanParts {
   readonly state: GreenhouseState;
@@ -78,7 +78,7 @@ function ticketsOf(visits: readonly PlannedVisit[], { decided, basins, file }: P
     const { water } = views.get(visit.basin)!;
     return [feedTicket(feed, {
       ticket: visit.feedTicket, visit: visit.visit, currency: file.prices.currency,
-      beforeBasis: water.known ? water.solution.basis : 'empty and clean', ...(water.known && water.solution.pH !== undefined ? { beforePH: water.solution.pH } : {}),
+      before: water.known ? solutionView(water.solution, water.solution.basis) : { volumeL: 0, mmolPerL: {}, ecMsPerCm25: 0, basis: 'empty and clean' },
     }, decided.drains.find(({ basin }) => basin === visit.basin))];
   });
 }

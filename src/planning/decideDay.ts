@@ -1,12 +1,13 @@
-import { basinLeastL } from '../greenhouse/basinGeometry.ts';
+import { basinAreaM2, basinLeastL } from '../greenhouse/basinGeometry.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
+import { scaleComposition } from '../science/chemistry/composition.ts';
 import { accepted, type Outcome } from '../science/refusal.ts';
 import type { ShiftDay } from './day/shiftDay.ts';
 import type { LotExpectation } from './lots/forecastLots.ts';
 import type { OrderOutlook } from './morningPlan.ts';
-import type { BasinView } from './needs/basinView.ts';
+import { expectedLossL, type BasinView } from './needs/basinView.ts';
 import { findNeeds, type FoundNeeds } from './needs/findNeeds.ts';
 import { lotSupply, type LotSupply } from './orders/lotSupply.ts';
 import { openLines, outlookOrders } from './orders/outlookOrders.ts';
@@ -20,8 +21,11 @@ import { draftVisits } from './visits/draftVisits.ts';
 import { groupVisits, type VisitGroup } from './visits/groupVisits.ts';
 import { routeDrains, type DrainRoute } from './water/drainRoutes.ts';
 import type { Feed, FeedRequest } from './water/feed.ts';
-import { feedViolations, mixFeeds } from './water/mixFeeds.ts';
+import { uptakeComposition } from './water/feedLimits.ts';
+import { feedViolations } from './water/feedViolations.ts';
+import { mixFeeds } from './water/mixFeeds.ts';
 import { readSourceWaters, type SourceWaters } from './water/sourceWaters.ts';
+import { waterFigures } from './water/waterFigures.ts';
 
 export interface DayQuestion {
   readonly state: GreenhouseState;
@@ -61,7 +65,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const views = new Map(basins.map((view) => [view.basin.id, view]));
   const sources = readSourceWaters(state, question.readings, day.atMs);
   const limitKg = Math.min(...file.vehicles.map(({ maximumLoadKg }) => maximumLoadKg));
-  const mixed = mixFeeds(feedRequests(groups, views, state, limitKg), sources.usable, file.prices.dischargePerM3 / 1000, solver);
+  const mixed = mixFeeds(feedRequests(groups, views, state, limitKg, day), sources.usable, file.prices.dischargePerM3 / 1000, solver);
   if (!mixed.ok) return mixed;
   const feeds = mixed.value;
 
@@ -76,18 +80,28 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   return accepted({ found, orders, sources, feeds, drains: routeDrains(feeds, sources.usable, strictestSalts(state)), drafts, built, schedule });
 }
 
+/** A feed has to last so long (common practice, no source). */
+const LASTS_DAYS = 7;
+/** What young plants transpire in their first week in a basin, L/(m2 d) (common practice, no source). */
+const YOUNG_LOSS_L_PER_M2_D = 0.8;
+
 /** One request for each basin that has a filling among its stops; an empty target that holds good water already needs none. */
-function feedRequests(groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, state: GreenhouseState, maximumLoadKg: number): FeedRequest[] {
+function feedRequests(groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, state: GreenhouseState, maximumLoadKg: number, day: ShiftDay): FeedRequest[] {
   return groups.filter(({ kinds }) => kinds.includes('filling')).flatMap((group): FeedRequest[] => {
     const view = views.get(group.basin)!;
-    const crop = group.needs.find(({ move }) => move !== undefined)?.move?.crop ?? view.basin.planting?.crop;
+    const { basin } = view;
+    const crop = group.needs.find(({ move }) => move !== undefined)?.move?.crop ?? basin.planting?.crop;
     const card = crop === undefined ? undefined : state.crops[crop];
     if (card === undefined) return [];
-    const present = view.water.known ? view.water.solution : { volumeL: 0, mmolPerL: {}, ecMsPerCm25: 0 };
-    const request: FeedRequest = { basin: view.basin, card, present: { volumeL: present.volumeL, mmolPerL: present.mmolPerL }, maximumLoadKg };
-    const isTarget = view.basin.planting === undefined;
-    const isGood = isTarget && present.volumeL >= basinLeastL(view.basin.type) && feedViolations(request, present).every(({ limit }) => limit === 'volume');
-    return isGood ? [] : [request];
+    const isTarget = basin.planting === undefined;
+    const present = view.water.known ? { volumeL: view.water.solution.volumeL, mmolPerL: view.water.solution.mmolPerL } : { volumeL: 0, mmolPerL: {} };
+    const litres = isTarget ? LASTS_DAYS * YOUNG_LOSS_L_PER_M2_D * basinAreaM2(basin.type) : expectedLossL(view, day.atMs, day.atMs + LASTS_DAYS * 86_400_000);
+    const factor = view.water.known && !isTarget ? view.water.solution.uptakeFactor : 1;
+    if (isTarget && present.volumeL >= basinLeastL(basin.type)) {
+      const good = feedViolations({ basin, card }, { ...present, ...waterFigures(present.mmolPerL) }, [0, Infinity]);
+      if (good.length === 0) return [];
+    }
+    return [{ basin, card, present, maximumLoadKg, uptake: { litres, mmolPerL: scaleComposition(uptakeComposition(card), factor) } }];
   });
 }
 

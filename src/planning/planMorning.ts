@@ -30,7 +30,7 @@ export interface PlanOptions {
   readonly onProgress?: (share: number, what: string) => void;
 }
 
-export const DEFAULT_OPTIONS = { seed: 1, members: 100, iterations: 20_000 } as const;
+export const DEFAULT_OPTIONS = { seed: 1, members: 100, iterations: 4_000 } as const;
 /** Days ahead for which climate is needed: forecasts reach so far. */
 const AHEAD_DAYS = 62;
 const LEAST_PAST_DAYS = 35;

@@ -26,6 +26,8 @@ export interface ForecastSettings {
 const HOUR_MS = 3_600_000;
 /** Days after the planned end of the last stage to which a forecast runs, and the fewest and most days in all. */
 const SPARE_DAYS = 10;
+/** Days before today whose canopy is wanted, for the water that basins have lost. */
+const PAST_DAYS = 28;
 const HORIZON_DAYS: readonly [number, number] = [14, 60];
 
 /** Days from today to which this lot is forecast. */
@@ -44,11 +46,13 @@ export function forecastLots(views: readonly LotView[], state: GreenhouseState, 
     const outcome = forecastLot({
       crop: growthOfCard(view.card),
       climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [],
-      at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: view.planting, seed: seedFor(settings.seed, view.lot), members: settings.members,
+      at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: latest(view.planting, addDays(settings.date, -PAST_DAYS)), seed: seedFor(settings.seed, view.lot), members: settings.members,
     });
     return outcome.ok ? { view, forecast: outcome.value, refusals: outcome.warnings } : { view, forecast: undefined, refusals: outcome.refusals };
   });
 }
+
+const latest = (a: string, b: string): string => (a > b ? a : b);
 
 function samplesByLot(state: GreenhouseState): Map<string, PlantSample[]> {
   const byLot = new Map<string, Map<string, { freshG: number; dryG?: number }[]>>();

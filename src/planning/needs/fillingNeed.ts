@@ -1,7 +1,7 @@
 import { addDays, localDate, type ShiftDay } from '../day/shiftDay.ts';
 import { shown } from '../words/plainWords.ts';
 import { basinFullL, basinLeastL } from '../../greenhouse/basinGeometry.ts';
-import { componentBands } from '../water/feedLimits.ts';
+import { componentBands, targetComposition } from '../water/feedLimits.ts';
 import type { KnownSolution } from '../water/solutionEstimate.ts';
 import { expectedLossL, type BasinView } from './basinView.ts';
 import type { NeedDraft, Urgency } from './needDraft.ts';
@@ -44,7 +44,6 @@ const rank = (urgency: Urgency): number => ['must', 'should', 'may'].indexOf(urg
 /** Components count only as far as the balance is sure of them. */
 function componentsOutside(view: BasinView, solution: KnownSolution): { words: string; urgency: Urgency }[] {
   return Object.entries(componentBands(view.card!)).flatMap(([name, [low, high]]) => {
-    if (name === 'HCO3') return [];
     const value = solution.mmolPerL[name as keyof typeof solution.mmolPerL] ?? 0;
     const doubt = solution.strengthSdShare * Math.max(value, low);
     return outside(name, value, [low - doubt, high + doubt], 'mmol/L', (distance) => (distance > 0.5 * high ? 'should' : 'may'));
@@ -71,7 +70,9 @@ export function fillingNeed(view: BasinView, day: ShiftDay): NeedDraft | undefin
       : `${shown(solution.volumeL, 0)} L falls below the least of ${shown(least, 0)} L on ${low}`,
     urgency: low <= addDays(day.date, 1) ? 'must' : 'should',
   }];
-  const exhausted = solution.exhausted.length === 0 ? [] : [{ words: `${solution.exhausted.join(', ')} used up by the balance`, urgency: 'should' as const }];
+  const target: Readonly<Record<string, number | undefined>> = targetComposition(view.card);
+  const missed = solution.exhausted.filter((name) => (target[name] ?? 0) > 0);
+  const exhausted = missed.length === 0 ? [] : [{ words: `${missed.join(', ')} used up by the balance`, urgency: 'should' as const }];
   const reasons = [...level, ...outOfBand(view), ...exhausted].sort((a, b) => rank(a.urgency) - rank(b.urgency));
   if (reasons.length === 0) return undefined;
   const urgency = reasons[0]!.urgency;

@@ -18,8 +18,8 @@ export function imagingNeed(view: BasinView, greenhouseEveryDays: number, day: S
   const seen = since === imaged ? `last imaged ${since}` : `not imaged since the plants came on ${since}`;
   return {
     basin: basin.id, kind: 'imaging', why: 'imaging-interval', dueDate,
-    // An image late by its whole interval is a must; late by less, it waits for room on the floor.
-    urgency: left <= -everyDays ? 'must' : left <= 0 ? 'should' : 'may',
+    // Late by two whole intervals it becomes a must; until then it waits for room on the floor.
+    urgency: left <= -2 * everyDays ? 'must' : left <= 0 ? 'should' : 'may',
     reason: `${seen}, every ${everyDays} days: due ${dueDate}${left < 0 ? `, ${-left} ${left === -1 ? 'day' : 'days'} late` : ''}`,
   };
 }

@@ -38,7 +38,7 @@ function waterOutlook(view: BasinView, day: ShiftDay): NonNullable<BasinOutlook[
   const lossL = expectedLossL(view, day.atMs, day.atMs + DAY_MS);
   const low = lowLevelDate(view, day);
   return {
-    ...solutionView(solution.volumeL, solution.mmolPerL, solution.basis, solution.pH),
+    ...solutionView(solution, solution.basis),
     levelShare: roundTo(solution.volumeL / basinFullL(view.basin.type), 4), outOfBand: outOfBand(view).map(({ words }) => words),
     ...(view.basin.planting === undefined ? {} : { transpirationLPerDay: Math.round(lossL * 100) / 100 }),
     ...(low === undefined ? {} : { lowLevelDate: low }),

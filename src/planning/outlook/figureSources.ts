@@ -30,9 +30,9 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       model: facts.models.join(', '), version: '1', inputs: [journal, 'samples of the lot', 'crop card', 'climate above the crop', `seed ${facts.seed}`], citations: ['Van Henten 1994, Agric. Syst. 45:55-72 (two-state lettuce)', 'Goudriaan & Monteith 1990, Ann. Bot. 66:695-701 (expolinear)'],
     },
     feed: {
-      title: 'Feed', method: 'Cheapest mix for all basins of the day at once, within the bands of the crop card: a linear programme solved to its proven optimum, checked with the conductivity model; the bound beside the cost comes from its dual prices. Alkalinity is brought below 0.5 meq/L; pH is checked by measuring, not computed.',
+      title: 'Feed', method: 'Cheapest mix for all basins of the day at once, within the bands of the crop card: a linear programme solved to its proven optimum, made to last a week of the expected uptake, and checked by full speciation (conductivity, pH at a basin\'s carbon dioxide, saturation); the bound beside the cost comes from its dual prices.',
       model: facts.solver, version: facts.solverVersion, inputs: ['analyses of the sources', 'what the stocks were made from', 'prices and limits of greenhouse.yaml', 'water of the basin'],
-      citations: ['Dantzig 1963, Linear Programming and Extensions', 'alkalinity left in a feed 0.3 to 0.5 meq/L: common practice, no source'],
+      citations: ['Dantzig 1963, Linear Programming and Extensions', 'speciation: Truesdell & Jones 1974, Plummer & Busenberg 1982, NIST 46', 'carbon dioxide of a basin 10^-2.7 atm: common practice, no source'],
     },
     schedule: {
       title: 'Times of visits', method: 'Vehicles, stations, waiting places, breaks and windows are all respected; the order is improved by trying changes. The bound is the largest of the load of stations, the load of vehicles and the longest visit.',

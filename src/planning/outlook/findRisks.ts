@@ -44,7 +44,7 @@ function waterRisks({ basins, day }: RiskQuestion): Risk[] {
   const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
   const flagged = basins.flatMap(({ basin, water }) => {
     const flags = water.known ? water.solution.flags : water.flags;
-    const last = flags.filter(({ at }) => at >= since).at(-1);
+    const last = flags.findLast(({ at }) => at >= since);
     return last === undefined ? [] : [{ basin: basin.id, flag: last }];
   });
   const byCause = new Map<string, { basin: string; flag: SolutionFlag }[]>();

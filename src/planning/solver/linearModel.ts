@@ -50,12 +50,13 @@ export function assertSoundModel(model: LinearModel): void {
   for (const [j, column] of model.columns.entries()) {
     if (![column.cost, column.lower, column.upper].every(Number.isFinite) || column.lower > column.upper) throw new Error(`column ${j} is unsound: ${JSON.stringify(column)}`);
   }
+  // Column j was last seen in row seenIn[j] - 1.
+  const seenIn = new Int32Array(model.columns.length);
   for (const [i, row] of model.rows.entries()) {
     if (Number.isNaN(row.lower) || Number.isNaN(row.upper) || row.lower > row.upper) throw new Error(`row ${i} is unsound: ${row.lower}..${row.upper}`);
-    const seen = new Set<number>();
     for (const [j, coefficient] of row.entries) {
-      if (!Number.isFinite(coefficient) || seen.has(j) || model.columns[j] === undefined) throw new Error(`row ${i} has an unsound entry for column ${j}`);
-      seen.add(j);
+      if (!Number.isFinite(coefficient) || seenIn[j] === undefined || seenIn[j] === i + 1) throw new Error(`row ${i} has an unsound entry for column ${j}`);
+      seenIn[j] = i + 1;
     }
   }
 }

@@ -35,6 +35,8 @@ function solveOnce(highs: Highs, model: LinearModel, limits: SolveLimits): Linea
   return highs.withModel(toHighs(highs, model, isMixed), (running) => {
     running.options.set({
       output_flag: false, random_seed: 0,
+      // Presolve costs more than it saves on blends, which are short rows already.
+      presolve: isMixed ? 'on' : 'off',
       ...(isMixed ? { mip_rel_gap: limits.relativeGap ?? 1e-6, mip_max_nodes: limits.maxNodes ?? 5000 } : {}),
     });
     return readSolution(highs, running, running.run().modelStatus, isMixed);
@@ -43,9 +45,7 @@ function solveOnce(highs: Highs, model: LinearModel, limits: SolveLimits): Linea
 
 function toHighs(highs: Highs, model: LinearModel, isMixed: boolean): ModelData {
   const finite = (value: number) => (value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value);
-  const entries = model.rows.map((row) => row.entries.filter(([, coefficient]) => Math.abs(coefficient) >= SMALLEST_COEFFICIENT));
-  const starts = new Int32Array(model.rows.length + 1);
-  entries.forEach((row, i) => { starts[i + 1] = starts[i]! + row.length; });
+  const matrix = packRows(model);
   return {
     numCols: model.columns.length, numRows: model.rows.length,
     colCost: Float64Array.from(model.columns, (column) => column.cost),
@@ -53,13 +53,26 @@ function toHighs(highs: Highs, model: LinearModel, isMixed: boolean): ModelData 
     colUpper: Float64Array.from(model.columns, (column) => column.upper),
     rowLower: Float64Array.from(model.rows, (row) => finite(row.lower)),
     rowUpper: Float64Array.from(model.rows, (row) => finite(row.upper)),
-    matrix: {
-      format: 'csr', numRows: model.rows.length, numCols: model.columns.length, starts,
-      indices: Int32Array.from(entries.flatMap((row) => row.map(([j]) => j))),
-      values: Float64Array.from(entries.flatMap((row) => row.map(([, coefficient]) => coefficient))),
-    },
+    matrix: { format: 'csr', numRows: model.rows.length, numCols: model.columns.length, ...matrix },
     ...(isMixed ? { integrality: Int32Array.from(model.columns, (column) => DOMAIN_CODE[column.domain ?? 'continuous']) } : {}),
   };
+}
+
+function packRows(model: LinearModel): { starts: Int32Array; indices: Int32Array; values: Float64Array } {
+  const most = model.rows.reduce((sum, row) => sum + row.entries.length, 0);
+  const starts = new Int32Array(model.rows.length + 1);
+  const indices = new Int32Array(most);
+  const values = new Float64Array(most);
+  let at = 0;
+  model.rows.forEach((row, i) => {
+    for (const [j, coefficient] of row.entries) {
+      if (Math.abs(coefficient) < SMALLEST_COEFFICIENT) continue;
+      indices[at] = j;
+      values[at++] = coefficient;
+    }
+    starts[i + 1] = at;
+  });
+  return { starts, indices: indices.subarray(0, at), values: values.subarray(0, at) };
 }
 
 function readSolution(highs: Highs, running: Model, code: number, isMixed: boolean): LinearSolution {

@@ -4,28 +4,31 @@ import type { Amounts, BlendBasin, BlendProblem, QualityLimit } from './blendPro
 /** Where the parts of a blend stand in its linear model, so that answers can be read back. */
 export interface BlendModel extends LinearModel {
   readonly problem: BlendProblem;
-  /** Draw of source s for basin b: column b x (sources + 1) + s; drain: the last of the block. */
-  readonly blockWidth: number;
-  /** Basin index a row belongs to; undefined for a source's availability. */
-  readonly limitOfRow: readonly RowMeaning[];
+  /** First column of each basin: its draws in the order of the sources, what is drained, its volume, the amount behind each limit. */
+  readonly firstColumn: readonly number[];
+  /** Basin that a column or row belongs to; number of basins for what joins them. */
+  readonly basinOfColumn: readonly number[];
+  readonly meaningOfRow: readonly RowMeaning[];
   readonly slackOfRow: ReadonlyMap<number, number>;
 }
 
 export interface RowMeaning {
-  readonly basin: number | undefined;
+  readonly basin: number;
   readonly name: string;
-  readonly side: 'low' | 'high' | 'available';
+  readonly side: 'low' | 'high' | 'available' | 'balance';
   readonly at: number;
   readonly unit: string;
   /** The row is the plain inequality divided by this. */
   readonly scale: number;
 }
 
-/** `hard`: limits hold. `elastic`: each limit of a basin may be missed at cost 1 a share, everything else is free. */
+/** `hard`: limits hold. `elastic`: each limit of a basin may be missed at its weight a share, everything else is free. */
 export type BlendMode = { readonly kind: 'hard' } | { readonly kind: 'elastic' } | { readonly kind: 'missed-by'; readonly shares: ReadonlyMap<number, number> };
 
 /** Missing the volume is worse than missing a concentration by the same share. */
 const VOLUME_WEIGHT = 100;
+/** Most that a limit may be missed by, in shares of itself. */
+const MOST_MISSED = 10;
 
 /** Value of a limit's left side in a solution. */
 export function limitValue(limit: QualityLimit, mmolPerL: Amounts): number {
@@ -34,70 +37,94 @@ export function limitValue(limit: QualityLimit, mmolPerL: Amounts): number {
   return value;
 }
 
-/**
- * The mass balance of mixing is linear in litres once each limit is multiplied by the volume of the mixture:
- * sum over sources of (value of source - limit) x litres + (value of basin - limit) x (volume - drained) >= 0.
- */
-export function buildBlendModel(problem: BlendProblem, mode: BlendMode): BlendModel {
-  const blockWidth = problem.sources.length + 1;
-  const columns: LinearColumn[] = problem.basins.flatMap((basin) => basinColumns(problem, basin, mode));
-  const rows: LinearRow[] = [];
-  const limitOfRow: RowMeaning[] = [];
-  const slackOfRow = new Map<number, number>();
-  const add = (row: LinearRow, meaning: RowMeaning, weight = 1) => {
-    if (mode.kind !== 'hard' && meaning.basin !== undefined) {
-      const share = mode.kind === 'elastic' ? 10 : mode.shares.get(rows.length) ?? 0;
-      if (share > 0) {
-        slackOfRow.set(rows.length, columns.length);
-        columns.push({ cost: mode.kind === 'elastic' ? weight : 0, lower: 0, upper: share });
-        rows.push({ ...row, entries: [...row.entries, [columns.length - 1, meaning.side === 'low' ? 1 : -1]] });
-        limitOfRow.push(meaning);
-        return;
-      }
-    }
-    rows.push(row);
-    limitOfRow.push(meaning);
-  };
-  problem.basins.forEach((basin, b) => addBasinRows(problem, basin, b, b * blockWidth, add));
-  problem.sources.forEach((source, s) => add(
-    { lower: -Infinity, upper: source.availableL, entries: problem.basins.map((_, b) => [b * blockWidth + s, 1] as const) },
-    { basin: undefined, name: source.id, side: 'available', at: source.availableL, unit: 'L', scale: 1 },
-  ));
-  return { problem, columns, rows, blockWidth, limitOfRow, slackOfRow };
-}
-
-function basinColumns(problem: BlendProblem, basin: BlendBasin, mode: BlendMode): LinearColumn[] {
-  const priced = mode.kind !== 'elastic';
-  const draws = problem.sources.map((source): LinearColumn => ({
-    cost: priced ? source.costPerL : 0,
-    lower: 0,
-    upper: Math.max(0, Math.min(source.availableL, source.perBasinMaxL ?? Infinity, basin.volumeBandL[1])),
-  }));
-  return [...draws, { cost: priced ? problem.dischargeCostPerL : 0, lower: 0, upper: basin.volumeL }];
-}
-
-type AddRow = (row: LinearRow, meaning: RowMeaning, weight?: number) => void;
-
-function addBasinRows(problem: BlendProblem, basin: BlendBasin, b: number, firstColumn: number, add: AddRow): void {
-  const drain = firstColumn + problem.sources.length;
-  const [least, most] = basin.volumeBandL;
-  const scale = Math.max(most, 1);
-  const volume = (sign: number) => [...problem.sources.map((_, s) => [firstColumn + s, sign / scale] as const), [drain, -sign / scale] as const];
-  add({ lower: (least - basin.volumeL) / scale, upper: Infinity, entries: volume(1) }, { basin: b, name: 'volume', side: 'low', at: least, unit: 'L', scale }, VOLUME_WEIGHT);
-  add({ lower: -Infinity, upper: (most - basin.volumeL) / scale, entries: volume(1) }, { basin: b, name: 'volume', side: 'high', at: most, unit: 'L', scale }, VOLUME_WEIGHT);
-  for (const limit of basin.limits) {
-    const values = problem.sources.map((source) => limitValue(limit, source.mmolPerL));
-    const own = limitValue(limit, basin.mmolPerL);
-    const width = limitScale(limit) * scale;
-    const entries = (at: number) => [...values.map((value, s) => [firstColumn + s, (value - at) / width] as const), [drain, (at - own) / width] as const];
-    const meaning = { basin: b, name: limit.name, unit: limit.unit, scale: width };
-    if (limit.low !== undefined) add({ lower: ((limit.low - own) * basin.volumeL) / width, upper: Infinity, entries: entries(limit.low) }, { ...meaning, side: 'low', at: limit.low });
-    if (limit.high !== undefined) add({ lower: -Infinity, upper: ((limit.high - own) * basin.volumeL) / width, entries: entries(limit.high) }, { ...meaning, side: 'high', at: limit.high });
-  }
-}
-
 /** Size of a limit, to which misses are compared; 1 where the limit is zero (below a nanomole a litre). */
 export function limitScale(limit: { readonly low?: number; readonly high?: number }): number {
   const size = Math.max(Math.abs(limit.high ?? 0), Math.abs(limit.low ?? 0));
   return size < 1e-6 ? 1 : size;
 }
+
+/**
+ * Mixing is linear in litres and amounts: volume = kept + added; amount behind a limit = sum of value x litres; and the
+ * limit says low x volume <= amount <= high x volume. Volumes and amounts are columns of their own, which keeps the rows
+ * short: a stock that lacks an ion does not appear in that ion's row.
+ */
+export function buildBlendModel(problem: BlendProblem, mode: BlendMode): BlendModel {
+  const draft: Draft = { problem, mode, columns: [], rows: [], firstColumn: [], basinOfColumn: [], meaningOfRow: [], slackOfRow: new Map() };
+  problem.basins.forEach((basin, b) => addBasin(draft, basin, b));
+  problem.sources.forEach((source, s) => addRow(
+    draft, { lower: -Infinity, upper: source.availableL, entries: draft.firstColumn.map((first) => [first + s, 1] as const) },
+    { basin: problem.basins.length, name: source.id, side: 'available', at: source.availableL, unit: 'L', scale: 1 },
+  ));
+  return draft;
+}
+
+interface Draft extends BlendModel {
+  readonly mode: BlendMode;
+  readonly columns: LinearColumn[];
+  readonly rows: LinearRow[];
+  readonly firstColumn: number[];
+  readonly basinOfColumn: number[];
+  readonly meaningOfRow: RowMeaning[];
+  readonly slackOfRow: Map<number, number>;
+}
+
+function addColumn(draft: Draft, basin: number, column: LinearColumn): number {
+  draft.basinOfColumn.push(basin);
+  return draft.columns.push(column) - 1;
+}
+
+function addRow(draft: Draft, row: LinearRow, meaning: RowMeaning, weight = 1): void {
+  const share = missableShare(draft, meaning);
+  draft.meaningOfRow.push(meaning);
+  if (share === 0) { draft.rows.push(row); return; }
+  draft.slackOfRow.set(draft.rows.length, draft.columns.length);
+  const slack = addColumn(draft, meaning.basin, { cost: draft.mode.kind === 'elastic' ? weight : 0, lower: 0, upper: share });
+  draft.rows.push({ ...row, entries: [...row.entries, [slack, meaning.side === 'low' ? 1 : -1]] });
+}
+
+function missableShare({ mode, rows }: Draft, { side }: RowMeaning): number {
+  if (mode.kind === 'hard' || (side !== 'low' && side !== 'high')) return 0;
+  return mode.kind === 'elastic' ? MOST_MISSED : mode.shares.get(rows.length) ?? 0;
+}
+
+function addBasin(draft: Draft, basin: BlendBasin, b: number): void {
+  const { sources, dischargeCostPerL } = draft.problem;
+  const [least, most] = basin.volumeBandL;
+  const fullL = Math.max(most, 1);
+  // While the misses are minimised, litres are free.
+  const price = (costPerL: number): number => (draft.mode.kind === 'elastic' ? 0 : costPerL);
+  const first = draft.columns.length;
+  draft.firstColumn.push(first);
+  for (const source of sources) {
+    const upper = basin.without?.has(source.id) === true ? 0 : Math.max(0, Math.min(source.availableL, source.perBasinMaxL ?? Infinity, most));
+    addColumn(draft, b, { cost: price(source.costPerL), lower: 0, upper });
+  }
+  addColumn(draft, b, { cost: price(dischargeCostPerL), lower: 0, upper: basin.volumeL });
+  // In shares of the full volume: what is kept, and what is added.
+  const volume = addColumn(draft, b, { cost: 0, lower: 0, upper: Math.max(most, basin.volumeL) / fullL });
+  const kept = basin.volumeL / fullL;
+  addRow(draft, { lower: kept, upper: kept, entries: [[volume, 1], ...sources.map((_, s) => [first + s, -1 / fullL] as const), [first + sources.length, 1 / fullL]] },
+    { basin: b, name: 'volume', side: 'balance', at: 0, unit: 'L', scale: fullL });
+  addRow(draft, { lower: least / fullL, upper: Infinity, entries: [[volume, 1]] }, { basin: b, name: 'volume', side: 'low', at: least, unit: 'L', scale: fullL }, VOLUME_WEIGHT);
+  addRow(draft, { lower: -Infinity, upper: most / fullL, entries: [[volume, 1]] }, { basin: b, name: 'volume', side: 'high', at: most, unit: 'L', scale: fullL }, VOLUME_WEIGHT);
+  for (const limit of basin.limits) addLimit(draft, basin, b, limit, { first, volume, fullL });
+}
+
+function addLimit(draft: Draft, basin: BlendBasin, b: number, limit: QualityLimit, at: { readonly first: number; readonly volume: number; readonly fullL: number }): void {
+  const { sources } = draft.problem;
+  const scale = limitScale(limit);
+  const width = scale * at.fullL;
+  const values = sources.map((source) => limitValue(limit, source.mmolPerL));
+  const own = limitValue(limit, basin.mmolPerL);
+  const span = Math.max(draft.columns[at.volume]!.upper, 1) / scale;
+  const amount = addColumn(draft, b, { cost: 0, lower: span * Math.min(0, own, ...values), upper: span * Math.max(0, own, ...values) });
+  const kept = (own * basin.volumeL) / width;
+  const entries = [[amount, 1] as const, ...values.flatMap((value, s) => (value === 0 ? [] : [[at.first + s, -value / width] as const])), ...(own === 0 ? [] : [[at.first + sources.length, own / width] as const])];
+  const meaning = { basin: b, name: limit.name, unit: limit.unit, scale: width };
+  addRow(draft, { lower: kept, upper: kept, entries }, { ...meaning, side: 'balance', at: 0 });
+  const { low, high, lowShift = 0, highShift = 0 } = limit;
+  if (low !== undefined) addRow(draft, { lower: lowShift / width, upper: Infinity, entries: against(amount, at.volume, low / scale) }, { ...meaning, side: 'low', at: low }, limit.lowWeight);
+  if (high !== undefined) addRow(draft, { lower: -Infinity, upper: highShift / width, entries: against(amount, at.volume, high / scale) }, { ...meaning, side: 'high', at: high }, limit.highWeight);
+}
+
+const against = (amount: number, volume: number, share: number): [number, number][] => (share === 0 ? [[amount, 1]] : [[amount, 1], [volume, -share]]);

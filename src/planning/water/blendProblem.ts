@@ -25,6 +25,8 @@ export interface BlendBasin {
   readonly mmolPerL: Amounts;
   readonly volumeBandL: readonly [number, number];
   readonly limits: readonly QualityLimit[];
+  /** Sources that may not be drawn into this basin. */
+  readonly without?: ReadonlySet<string>;
 }
 
 export type Amounts = Readonly<Record<string, number>>;
@@ -40,6 +42,12 @@ export interface QualityLimit {
   readonly constant: number;
   readonly low?: number;
   readonly high?: number;
+  /** What the limit has to bear later: the mixture's excess over the limit x its volume must reach this (mmol). */
+  readonly lowShift?: number;
+  readonly highShift?: number;
+  /** How much worse than others it is to miss the limit by the same share; 1 where absent. */
+  readonly lowWeight?: number;
+  readonly highWeight?: number;
 }
 
 export interface BlendAnswer {

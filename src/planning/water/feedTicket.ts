@@ -1,5 +1,4 @@
 import type { Composition } from '../../science/chemistry/composition.ts';
-import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
 import type { FeedTicket, SolutionView } from '../morningPlan.ts';
 import { shown } from '../words/plainWords.ts';
 import type { BindingLimit, Violation } from './blendProblem.ts';
@@ -14,26 +13,26 @@ export const roundComposition = (composition: Composition): Composition =>
 
 export const roundTo = (value: number, digits: number): number => (value === 0 ? 0 : Number(value.toPrecision(digits)));
 
-export function solutionView(volumeL: number, mmolPerL: Composition, basis: string, pH?: number): SolutionView {
+export function solutionView(water: { readonly volumeL: number; readonly mmolPerL: Composition; readonly ecMsPerCm25: number; readonly pH?: number }, basis: string): SolutionView {
   return {
-    volumeL: Math.round(volumeL * 10) / 10, mmolPerL: roundComposition(mmolPerL), ecMsPerCm25: volumeL > 0 ? roundTo(ec25UsPerCm(mmolPerL) / 1000, 4) : 0,
-    ...(pH === undefined ? {} : { pH }), basis,
+    volumeL: Math.round(water.volumeL * 10) / 10, mmolPerL: roundComposition(water.mmolPerL), ecMsPerCm25: roundTo(water.ecMsPerCm25, 4),
+    ...(water.pH === undefined ? {} : { pH: Math.round(water.pH * 100) / 100 }), basis,
   };
 }
 
 /** A feed as the ticket that a person works from: litres and grams, what it makes of the water, and the safe order of work. */
-export function feedTicket(feed: Feed, names: { readonly ticket: string; readonly visit: string; readonly currency: string; readonly beforeBasis: string; readonly beforePH?: number }, route: DrainRoute | undefined): FeedTicket {
+export function feedTicket(feed: Feed, names: { readonly ticket: string; readonly visit: string; readonly currency: string; readonly before: SolutionView }, route: DrainRoute | undefined): FeedTicket {
   const { request, after } = feed;
   return {
     ticket: names.ticket, basin: request.basin.id, visit: names.visit, crop: request.card.id,
-    before: solutionView(request.present.volumeL, request.present.mmolPerL, names.beforeBasis, names.beforePH),
+    before: names.before,
     drainL: feed.drainL,
     draws: feed.draws.map(({ from, litres }) => ({
       source: from.source.id, title: from.source.title, kind: from.source.kind, litres,
       grams: Object.fromEntries(Object.entries(from.gramsPerL).map(([product, gramsPerL]) => [product, roundTo(gramsPerL * litres, 4)])),
     })),
     addedL: Math.round(feed.draws.reduce((sum, { litres }) => sum + litres, 0) * 1000) / 1000,
-    after: solutionView(after.volumeL, after.mmolPerL, 'mass balance of what is left and what is added'),
+    after: solutionView(after, 'mass balance of what is left and what is added; conductivity and pH by full speciation, pH at the carbon dioxide of a basin (10^-2.7 atm)'),
     targetMmolPerL: roundComposition(targetComposition(request.card)),
     bandMmolPerL: Object.fromEntries(Object.entries(componentBands(request.card)).map(([name, [low, high]]) => [name, [roundTo(low, 6), roundTo(high, 6)] as const])),
     cost: Math.round(feed.cost * 1e4) / 1e4, costLowerBound: Math.round(Math.max(0, feed.costLowerBound) * 1e4) / 1e4,
@@ -43,12 +42,15 @@ export function feedTicket(feed: Feed, names: { readonly ticket: string; readonl
   };
 }
 
+/** Enough digits to tell a value from its limit. */
+const significant = (value: number): string => String(roundTo(value, 4));
+
 /** What a tenth more room at a limit would save. */
 export function bindingWords({ limit, side, at, unit, worthPerUnit }: BindingLimit, currency: string): string {
   const saved = `${shown(worthPerUnit * Math.max(0.1 * Math.abs(at), 1e-6), 4)} ${currency}`;
   if (side === 'available') return `All ${shown(at, 0)} L of ${limit} are used today; a litre more would save ${shown(worthPerUnit, 4)} ${currency}.`;
-  return `${limit} stands at its ${side === 'low' ? 'lowest' : 'highest'}, ${shown(at, 5)} ${unit}; a tenth more room would save ${saved}.`;
+  return `${limit} stands at its ${side === 'low' ? 'lowest' : 'highest'}, ${significant(at)} ${unit}; a tenth more room would save ${saved}.`;
 }
 
 export const violationWords = ({ limit, side, allowed, reached, unit }: Violation): string =>
-  `${limit} comes to ${shown(reached, 5)} ${unit}, ${side === 'low' ? 'below' : 'above'} ${shown(allowed, 5)} ${unit}; nothing at hand brings it closer without missing something else by more.`;
+  `${limit} comes to ${significant(reached)} ${unit}, ${side === 'low' ? 'below' : 'above'} ${significant(allowed)} ${unit}; nothing at hand brings it closer without missing something else by more.`;

@@ -1,17 +1,18 @@
 import { accepted, type Outcome } from '../../science/refusal.ts';
-import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
+import { basinFullL, basinLeastL } from '../../greenhouse/basinGeometry.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
 import type { LinearSolver } from '../solver/linearModel.ts';
-import { basinFullL, basinLeastL } from '../../greenhouse/basinGeometry.ts';
-import type { BasinBlend, BlendAnswer, BlendBasin, BlendProblem, BlendSource, QualityLimit, Violation } from './blendProblem.ts';
-import { componentLimits, conductivityLimit, targetComposition } from './feedLimits.ts';
-import type { Feed, FeedRequest } from './feed.ts';
-import { findViolations, mixBasin, solveBlend } from './solveBlend.ts';
+import type { BlendAnswer, BlendBasin, BlendProblem, BlendSource } from './blendProblem.ts';
+import { acidityLimits, componentLimits, conductivityLimit, targetComposition } from './feedLimits.ts';
+import type { Feed, FeedRequest, MixedWater } from './feed.ts';
+import { feedViolations, isAboutWater } from './feedViolations.ts';
+import { mixBasin, solveBlend } from './solveBlend.ts';
 import type { SourceWater } from './sourceWaters.ts';
+import { waterFigures } from './waterFigures.ts';
 
 /** Bands are narrowed by this share for the programme, so that rounded litres hold the true ones. */
 const NARROWING = 0.002;
-/** A filled basin holds at least this share of its full volume. */
+/** A filled basin holds at least this share of its full volume (common practice, no source). */
 const FILLED_SHARE = 0.97;
 /** Steps to which litres are rounded: what meters and pumps resolve (common practice, no source). */
 const WATER_STEP_L = 0.1;
@@ -19,27 +20,75 @@ const DOSE_STEP_L = 0.001;
 const ROUNDS = 4;
 
 /**
- * The feeds of a shift as one least-cost programme over all basins: every component within the crop's band, sodium and
- * chloride below their maxima, conductivity within its band (linearised, checked with the conductivity model, and
- * linearised again around the mix until it holds), sources shared, hard limits per filling, least doses of pumps.
- * Alkalinity is brought to the residual of `ALKALINITY_BAND_MEQ_PER_L` by acid. pH itself is not computed here.
+ * The feeds of a shift as one least-cost programme over all basins: every component within the crop's band now and after
+ * the expected uptake, sodium and chloride below their maxima, conductivity and pH within their bands (linearised,
+ * checked by full speciation, and linearised again around the mix until they hold), sources shared, hard limits per
+ * filling, least doses of pumps. Acid and base never go into the same filling.
  */
 export function mixFeeds(requests: readonly FeedRequest[], sources: readonly SourceWater[], dischargeCostPerL: number, solver: LinearSolver): Outcome<readonly Feed[]> {
   if (requests.length === 0) return accepted([]);
-  let around: Composition[] = requests.map(({ card }) => targetComposition(card));
-  for (let round = 1; ; round++) {
-    const narrowed = buildProblem(requests, sources, dischargeCostPerL, around, NARROWING);
-    const answer = solveBlend(narrowed, solver, buildProblem(requests, sources, dischargeCostPerL, around, 0));
-    if (!answer.ok) return answer;
-    const feeds = requests.map((request, b) => readFeed(request, sources, narrowed, answer.value, b));
-    if (round === ROUNDS || !feeds.some((feed) => missesConductivity(feed) && answer.value.status === 'optimal')) return accepted(feeds);
-    around = feeds.map((feed, b) => (missesConductivity(feed) ? feed.after.mmolPerL : around[b]!));
+  const question: BlendQuestion = { requests, sources, dischargeCostPerL, around: requests.map(({ card }) => targetComposition(card)), without: requests.map(() => new Set<string>()) };
+  const together = solveFeeds(question, solver);
+  if (!together.ok) return together;
+  const feeds = [...together.value];
+  for (const [b, feed] of feeds.entries()) {
+    const corrected = correctFeed(question, feeds, feed, b, solver);
+    if (!corrected.ok) return corrected;
+    feeds[b] = corrected.value;
   }
+  return accepted(feeds);
 }
 
-const missesConductivity = (feed: Feed): boolean => feed.violations.some(({ limit }) => limit === 'conductivity');
+function solveFeeds(question: BlendQuestion, solver: LinearSolver): Outcome<readonly Feed[]> {
+  const narrowed = buildProblem(question, NARROWING);
+  const answer = solveBlend(narrowed, solver, buildProblem(question, 0));
+  return answer.ok ? accepted(question.requests.map((_, b) => readFeed(question, narrowed, answer.value, b))) : answer;
+}
 
-function buildProblem(requests: readonly FeedRequest[], sources: readonly SourceWater[], dischargeCostPerL: number, around: readonly Composition[], narrowing: number): BlendProblem {
+/**
+ * Mixes one basin again, with what the others leave of each source, until speciation agrees with its conductivity and pH
+ * and it does not take acid and base at once.
+ */
+function correctFeed(question: BlendQuestion, feeds: readonly Feed[], first: Feed, b: number, solver: LinearSolver): Outcome<Feed> {
+  let feed = first;
+  let around = question.around[b]!;
+  const without = new Set(question.without[b]!);
+  for (let round = 1; round <= ROUNDS; round++) {
+    const needless = needlessOpposite(feed);
+    if (needless !== undefined) for (const { source } of question.sources) { if (source.kind === needless) without.add(source.id); }
+    else if (!feed.violations.some(({ limit }) => isAboutWater(limit))) return accepted(feed);
+    else around = feed.after.mmolPerL;
+    const left = question.sources.map((source) => ({ ...source, availableL: source.availableL - drawnByOthers(feeds, b, source) }));
+    const again = solveFeeds({ ...question, requests: [feed.request], sources: left, around: [around], without: [without] }, solver);
+    if (!again.ok) return again;
+    feed = { ...again.value[0]!, draws: again.value[0]!.draws.map(({ from, litres }) => ({ litres, from: question.sources.find(({ source }) => source.id === from.source.id)! })) };
+  }
+  return accepted(feed);
+}
+
+const drawnByOthers = (feeds: readonly Feed[], b: number, { source }: SourceWater): number =>
+  feeds.reduce((sum, feed, other) => sum + (other === b ? 0 : feed.draws.find(({ from }) => from.source.id === source.id)?.litres ?? 0), 0);
+
+/** Acid and base in the same filling only undo each other: the kind of which there is less is the needless one. */
+function needlessOpposite(feed: Feed): 'acid' | 'base' | undefined {
+  const drawn = (kind: string) => feed.draws.some(({ from }) => from.source.kind === kind);
+  return drawn('acid') && drawn('base') ? (netAlkalinityMmol(feed) < 0 ? 'base' : 'acid') : undefined;
+}
+
+interface BlendQuestion {
+  readonly requests: readonly FeedRequest[];
+  readonly sources: readonly SourceWater[];
+  readonly dischargeCostPerL: number;
+  /** Composition around which conductivity and pH are linearised, for each request. */
+  readonly around: readonly Composition[];
+  readonly without: readonly ReadonlySet<string>[];
+}
+
+/** Alkalinity that acid and base of a feed bring together, mmol. */
+const netAlkalinityMmol = (feed: Feed): number =>
+  feed.draws.reduce((sum, { from, litres }) => sum + (from.source.kind === 'acid' || from.source.kind === 'base' ? litres * (from.mmolPerL.HCO3 ?? 0) : 0), 0);
+
+function buildProblem({ requests, sources, dischargeCostPerL, around, without }: BlendQuestion, narrowing: number): BlendProblem {
   const roundingL = narrowing > 0 ? requests.length / 2 : 0;
   return {
     dischargeCostPerL,
@@ -51,54 +100,54 @@ function buildProblem(requests: readonly FeedRequest[], sources: readonly Source
     })),
     basins: requests.map((request, b): BlendBasin => ({
       id: request.basin.id, volumeL: request.present.volumeL, mmolPerL: request.present.mmolPerL as Record<string, number>,
-      volumeBandL: volumeBand(request),
-      limits: [...componentLimits(request.card, narrowing), conductivityLimit(request.card, around[b]!, narrowing)],
+      volumeBandL: volumeBand(request), without: without[b]!,
+      limits: [
+        ...componentLimits(request.card, narrowing, request.uptake), conductivityLimit(request.card, around[b]!, narrowing), ...acidityLimits(request.card, around[b]!, narrowing),
+      ],
     })),
   };
 }
 
 /** Full, but not heavier than a vehicle may carry. */
-function volumeBand({ basin: { type }, maximumLoadKg }: FeedRequest): [number, number] {
+export function volumeBand({ basin: { type }, maximumLoadKg }: Pick<FeedRequest, 'basin' | 'maximumLoadKg'>): [number, number] {
   const most = Math.min(basinFullL(type), Math.max(0, maximumLoadKg - type.emptyKg - type.rafts * type.raftKg));
   return [Math.min(most, Math.max(FILLED_SHARE * most, Math.min(most, basinLeastL(type)))), most];
 }
 
 const stepOf = (kind: string): number => (kind === 'fresh' || kind === 'return' ? WATER_STEP_L : DOSE_STEP_L);
-const floorTo = (litres: number, step: number): number => Math.floor(litres / step + 1e-9) * step;
+const floorTo = (litres: number, step: number): number => Number((Math.floor(litres / step + 1e-9) * step).toFixed(3));
 const roundTo = (litres: number, step: number): number => Number((Math.round(litres / step) * step).toFixed(3));
 
-function readFeed(request: FeedRequest, sources: readonly SourceWater[], problem: BlendProblem, answer: BlendAnswer, b: number): Feed {
+function readFeed(question: BlendQuestion, problem: BlendProblem, answer: BlendAnswer, b: number): Feed {
+  const request = question.requests[b]!;
   const blend = answer.basins[b]!;
   const drainL = Math.min(request.present.volumeL, roundTo(blend.drainL, WATER_STEP_L));
-  const drawL = blend.drawL.map((litres, s) => roundDraw(litres, sources[s]!));
-  return assembleFeed(request, sources, problem, blend, drawL, drainL, answer);
+  const drawL = blend.drawL.map((litres, s) => roundDraw(litres, question.sources[s]!));
+  const drawn = new Set(question.sources.flatMap(({ source }, s) => (drawL[s]! > 0 ? [source.id] : [])));
+  const feed = assembleFeed(request, question.sources, problem, b, drawL, drainL);
+  return {
+    ...feed,
+    // Rounded litres may cost less than the exact ones.
+    costLowerBound: Math.min(feed.cost, Math.max(0, blend.lowerBound)),
+    binding: answer.binding.filter((is) => is.basin === request.basin.id || (is.basin === undefined && drawn.has(is.limit))),
+  };
 }
 
 /** To the meter's step, never above the hard limit of the source and never above zero but below the pump's least dose. */
 function roundDraw(litres: number, { source }: SourceWater): number {
   const step = stepOf(source.kind);
-  const rounded = Math.min(roundTo(litres, step), source.perBasinMaxL ?? Infinity);
+  const rounded = Math.min(roundTo(litres, step), floorTo(source.perBasinMaxL ?? Infinity, step));
   return rounded < Math.max(source.pumpMinimumL, step / 2) ? 0 : rounded;
 }
 
-function assembleFeed(request: FeedRequest, sources: readonly SourceWater[], problem: BlendProblem, blend: BasinBlend, drawL: readonly number[], drainL: number, answer: BlendAnswer): Feed {
-  const basin = problem.basins.find(({ id }) => id === request.basin.id)!;
-  const mixed = mixBasin(problem, basin, drawL, drainL);
-  const after = { ...mixed, mmolPerL: mixed.mmolPerL as Composition, ecMsPerCm25: ec25UsPerCm(mixed.mmolPerL as Composition) / 1000 };
+function assembleFeed(request: FeedRequest, sources: readonly SourceWater[], problem: BlendProblem, b: number, drawL: readonly number[], drainL: number): Omit<Feed, 'costLowerBound' | 'binding'> {
+  const mixed = mixBasin(problem, problem.basins[b]!, drawL, drainL);
+  const mmolPerL = mixed.mmolPerL as Composition;
+  const after: MixedWater = { volumeL: mixed.volumeL, mmolPerL, ...waterFigures(mmolPerL) };
   return {
     request, drainL, after,
     draws: drawL.flatMap((litres, s) => (litres > 0 ? [{ from: sources[s]!, litres }] : [])),
     cost: drawL.reduce((sum, litres, s) => sum + litres * sources[s]!.costPerL, drainL * problem.dischargeCostPerL),
-    costLowerBound: blend.lowerBound,
-    violations: feedViolations(request, after),
-    binding: answer.binding.filter((is) => is.basin === request.basin.id || (is.basin === undefined && drawL[sources.findIndex(({ source }) => source.id === is.limit)]! > 0)),
+    violations: feedViolations(request, after, volumeBand(request)),
   };
-}
-
-/** Checked against the true bands, with the conductivity model itself. */
-export function feedViolations(request: FeedRequest, after: { readonly volumeL: number; readonly mmolPerL: Composition; readonly ecMsPerCm25: number }): Violation[] {
-  const [low, high] = request.card.water.ecMsPerCm25;
-  const measured: QualityLimit = { name: 'conductivity', unit: 'mS/cm', weights: {}, constant: after.ecMsPerCm25, low, high };
-  const basin: BlendBasin = { id: request.basin.id, volumeL: 0, mmolPerL: {}, volumeBandL: volumeBand(request), limits: [...componentLimits(request.card, 0), measured] };
-  return findViolations(basin, { volumeL: after.volumeL, mmolPerL: after.mmolPerL as Record<string, number> }, 5e-4);
 }

@@ -1,8 +1,9 @@
-import { ec25UsPerCm } from '../../science/chemistry/conductivity.ts';
 import { entriesOf, scaleComposition, type Component, type Composition } from '../../science/chemistry/composition.ts';
 import type { AnalysedWater } from '../../greenhouse/compositionOfAnalysis.ts';
 import type { SolutionEstimate, SolutionFlag } from './solutionEstimate.ts';
+import { freeIonMsPerCm25 } from './freeIonConductivity.ts';
 import { words, type StartKind } from './solutionWords.ts';
+import { alkalinityAtPH, pairingFactor } from './waterFigures.ts';
 
 /** How far the balance may be wrong (common practice, no source): dosing, transpiration of the model, uptake table. */
 const FILLING_SD_SHARE = 0.02;
@@ -68,6 +69,8 @@ export class SolutionTracker {
   private waiting: { volume?: Moment; strength?: Moment; water?: AnalysedWater } = {};
   private leans: number[] = [];
   private pH: number | undefined;
+  /** Conductivity with ion pairs over that without, at these proportions. */
+  private pairing = 1;
   private lastLevel: string | undefined;
   private lastStrength: string | undefined;
   private started: StartKind = 'filled';
@@ -76,7 +79,7 @@ export class SolutionTracker {
     private readonly uptakeMmolPerL: Composition,
     private readonly litresBetween: (fromMs: number, toMs: number) => number,
     private readonly likelyMmolPerL: Composition | undefined,
-  ) { this.uptakeMsPerCm = entriesOf(uptakeMmolPerL).length > 0 ? ec25UsPerCm(uptakeMmolPerL) / 1000 : 0; }
+  ) { this.uptakeMsPerCm = entriesOf(uptakeMmolPerL).length > 0 ? freeIonMsPerCm25(uptakeMmolPerL) : 0; }
 
   renew(ms: number, volumeL: number, mmolPerL: Composition, started: StartKind = 'filled'): void {
     this.ms = ms;
@@ -86,6 +89,8 @@ export class SolutionTracker {
     this.amounts = { ...this.startMmol };
     this.forgetVolume((FILLING_SD_SHARE * volumeL) ** 2);
     this.forgetStrength(DOSING_SD_SHARE ** 2);
+    this.pairing = volumeL > 0 ? pairingFactor(mmolPerL) : 1;
+    this.pH = undefined;
     this.started = started;
     this.compositionSdShare = 0;
   }
@@ -151,6 +156,7 @@ export class SolutionTracker {
   finish(atMs: number): SolutionEstimate {
     if (this.ms === undefined) return { known: false, reason: words.unknown(this.waiting.volume !== undefined, this.waiting.water !== undefined), flags: this.flags };
     this.advance(atMs);
+    this.bookAlkalinity();
     const ecMsPerCm25 = this.conductivity();
     if (ecMsPerCm25 === undefined) return { known: false, reason: 'The balance says that the basin is empty.', flags: this.flags };
     return { known: true, solution: {
@@ -172,6 +178,13 @@ export class SolutionTracker {
     if (this.leans.length < DRIFT_READINGS || Math.abs(sum) / Math.sqrt(DRIFT_READINGS) < DRIFT_GATE) return;
     this.flags.push(words.driftFlag(ms, value, sum > 0, DRIFT_READINGS));
     this.leans = [];
+  }
+
+  /** The measured pH says what alkalinity there is now; roots change it in ways that the balance does not know. */
+  private bookAlkalinity(): void {
+    if (this.pH === undefined || !(this.volumeL > 1e-6)) return;
+    const meqPerL = alkalinityAtPH(this.concentrations(), this.pH);
+    if (meqPerL !== undefined) this.book('HCO3', meqPerL * this.volumeL - (this.amounts.HCO3 ?? 0));
   }
 
   /** Without a recorded filling a level and an analysis together are a start; else a level, a conductivity and the likely proportions. */
@@ -248,7 +261,7 @@ export class SolutionTracker {
     const charged = free.length > 2 ? free : entriesOf(this.amounts).map(([name]) => name);
     const expected = this.conductivity()!;
     let factor = targetMsPerCm / expected;
-    const at = (scale: number): number => ec25UsPerCm(scaled(this.concentrations(), charged, scale)) / 1000;
+    const at = (scale: number): number => this.pairing * freeIonMsPerCm25(scaled(this.concentrations(), charged, scale));
     for (let round = 0; round < 6; round++) {
       const reached = at(factor);
       const slope = (reached - expected) / (factor - 1);
@@ -293,7 +306,7 @@ export class SolutionTracker {
 
   private concentrations(): Composition { return scaleComposition(this.amounts, 1 / this.volumeL); }
 
-  private conductivity(): number | undefined { return this.volumeL > 1e-6 ? ec25UsPerCm(this.concentrations()) / 1000 : undefined; }
+  private conductivity(): number | undefined { return this.volumeL > 1e-6 ? this.pairing * freeIonMsPerCm25(this.concentrations()) : undefined; }
 }
 
 function scaled(composition: Composition, names: readonly Component[], factor: number): Composition {
