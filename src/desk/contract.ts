@@ -62,6 +62,8 @@ export interface PlanChanges {
 /** GET /api/plan */
 export interface PlanAnswer {
   readonly greenhouse: { readonly id: string; readonly name: string; readonly timeZone: string };
+  /** What ids of crops, products, sources, stations and vehicles are called. */
+  readonly titles: Readonly<Record<string, string>>;
   /** The desk's clock when it answered. */
   readonly nowAt: string;
   readonly status: PlanningStatus;

@@ -38,7 +38,8 @@ export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
       const task = lastTask;
       return new Promise((resolve, reject) => {
         waiting.set(task, { onProgress, resolve, reject });
-        worker!.postMessage({ task, inputs } satisfies PlanTask<Inputs>);
+        const question: PlanTask<Inputs> = { task, inputs };
+        worker!.postMessage(question, []);
       });
     },
     async close() {
@@ -48,8 +49,7 @@ export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
   };
 
   function start(): Worker {
-    const isSource = entry.pathname.endsWith('.ts');
-    const thread = new Worker(entry, { execArgv: isSource ? ['--import', 'tsx'] : [], name: 'planning' });
+    const thread = startThread(entry);
     let cause: unknown;
     thread.unref();
     thread.on('message', hear);
@@ -71,4 +71,11 @@ export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
     if (news.news === 'planned') who.resolve(news.outcome);
     else who.reject(new FailedWorld({ fault: 'planning', message: 'Planning made a mistake; nothing was changed. The log of the desk says more.', retryHelps: false }, news.message));
   }
+}
+
+/** From the built program the module runs as it is; from the sources (tests, development) a loader for TypeScript goes before it. */
+function startThread(entry: URL): Worker {
+  if (!entry.pathname.endsWith('.ts')) return new Worker(entry, { name: 'planning', execArgv: [] });
+  const loader = `import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(entry.href)}); })`;
+  return new Worker(loader, { eval: true, name: 'planning', execArgv: [] });
 }

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { AcceptedAnswer, PlanAnswer } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { parseOrRefuse, RefusedRequest, refuse } from '../http/answers.ts';
@@ -45,11 +46,16 @@ function planAnswer(desk: DeskParts): PlanAnswer {
   const file = state.file;
   const base = {
     greenhouse: { id: file?.id ?? '', name: file?.name ?? 'No greenhouse described yet', timeZone: file?.location.timeZone ?? 'UTC' },
-    nowAt: desk.nowAt(), status: desk.morning.status(), ...(proposal ? { proposal } : {}),
+    titles: titlesOf(state), nowAt: desk.nowAt(), status: desk.morning.status(), ...(proposal ? { proposal } : {}),
   };
   if (inForce === undefined) return base;
   const outcomes = outcomesOf(state, inForce.plan.planId);
   const stops = inForce.plan.visits.flatMap((visit) => visit.stops.map((stop) => `${visit.visit}/${stop.stop}`));
   const openStops = stops.filter((key) => outcomes[key] === undefined).length;
   return { ...base, inForce: { sheet: sheetOf(inForce.plan), approvedBy: inForce.approvedBy, approvedAt: inForce.approvedAt, outcomes, openStops } };
+}
+
+function titlesOf({ file, crops, products }: GreenhouseState): Record<string, string> {
+  const titled = [...Object.values(crops), ...Object.values(products), ...(file ? [...file.sources, ...file.stations, ...file.vehicles, ...file.bays] : [])];
+  return Object.fromEntries(titled.map(({ id, title }) => [id, title]));
 }

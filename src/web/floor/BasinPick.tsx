@@ -1,15 +1,17 @@
 import { Link } from '@tanstack/react-router';
 import type { FloorBasin } from '../../desk/contract.ts';
+import { useTitleOf } from '../ask/useTitleOf.ts';
 import { KIND_WORDS, URGENCY_WORDS } from '../words/kinds.ts';
 import { shortDate } from '../words/times.ts';
 
 /** The picked basin in words. */
 export function BasinPick({ basin, close }: { readonly basin: FloorBasin; readonly close: () => void }) {
+  const titleOf = useTitleOf();
   return (
     <section className="basin-pick" role="status" aria-label={`Basin ${basin.basin}`}>
       <p className="pick-name">{basin.basin}</p>
       <p>
-        <b>{basin.standing}.</b> Berth {basin.berth}. {basin.crop ? `${basin.crop}, ${basin.stage}, lot ${basin.lot}.` : 'Nothing grows in it.'}
+        <b>{basin.standing}.</b> Berth {basin.berth}. {basin.crop ? `${titleOf(basin.crop)}, stage ${basin.stage}, lot ${basin.lot}.` : 'Nothing grows in it.'}
         {basin.readyDate && ` Ready ${shortDate(basin.readyDate)}.`} {needWords(basin)}
       </p>
       <div className="stop-buttons">

@@ -1,12 +1,13 @@
 import { useState } from 'react';
 import type { FeedTicket, SheetVisit } from '../../desk/contract.ts';
+import { Hours } from '../parts/Hours.tsx';
 import { Section } from '../parts/Section.tsx';
 import { TicketSheet } from './TicketSheet.tsx';
 
-interface Props { readonly feeds: readonly FeedTicket[]; readonly visits: readonly SheetVisit[]; readonly zone: string; readonly currency: string }
+interface Props { readonly feeds: readonly FeedTicket[]; readonly visits: readonly SheetVisit[]; readonly nowAt: string; readonly zone: string; readonly currency: string }
 
 /** The feed tickets in the order in which their basins come to be filled. */
-export function FeedTickets({ feeds, visits, zone, currency }: Props) {
+export function FeedTickets({ feeds, visits, nowAt, zone, currency }: Props) {
   const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
   const startOf = new Map(visits.flatMap((visit) => visit.stops.filter((stop) => stop.kind === 'filling').map((stop) => [visit.feedTicket ?? '', stop.startAt] as const)));
   const sorted = [...feeds].sort((a, b) => ((startOf.get(a.ticket) ?? '~') < (startOf.get(b.ticket) ?? '~') ? -1 : 1));
@@ -16,10 +17,12 @@ export function FeedTickets({ feeds, visits, zone, currency }: Props) {
   return (
     <Section title="Feed tickets" aside={`${feeds.length}, in the order of filling`} className="tickets">
       <div className="choices no-print">
-        <button type="button" onClick={() => setOpen(all ? new Set() : new Set(feeds.map((is) => is.ticket)))}>{all ? 'Close all' : 'Open all'}</button>
+        <button type="button" onClick={() => setOpen(all ? new Set() : new Set(feeds.map((is) => is.ticket)))}>{all ? 'Close all tickets' : 'Open all tickets'}</button>
         <button type="button" onClick={() => window.print()}>Print plan and tickets</button>
       </div>
-      {sorted.map((feed) => <TicketSheet key={feed.ticket} feed={feed} startAt={startOf.get(feed.ticket)} zone={zone} currency={currency} open={open.has(feed.ticket)} toggle={() => toggle(feed.ticket)} />)}
+      <Hours items={sorted} beginsAt={(feed) => startOf.get(feed.ticket) ?? nowAt} nowAt={nowAt} zone={zone} one="ticket">
+        {(tickets) => tickets.map((feed) => <TicketSheet key={feed.ticket} feed={feed} startAt={startOf.get(feed.ticket)} zone={zone} currency={currency} open={open.has(feed.ticket)} toggle={() => toggle(feed.ticket)} />)}
+      </Hours>
     </Section>
   );
 }

@@ -47,8 +47,8 @@ function PlanBody({ sheet, answer, markable }: { readonly sheet: PlanSheet; read
   return (
     <>
       <Section title="The day" aside="stations and vehicles over time" className="day"><TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={answer.nowAt} /></Section>
-      <VisitList sheet={sheet} outcomes={outcomes} markable={markable} />
-      <FeedTickets feeds={sheet.feeds} visits={sheet.visits} zone={sheet.timeZone} currency={sheet.account.currency} />
+      <VisitList sheet={sheet} outcomes={outcomes} markable={markable} nowAt={answer.nowAt} />
+      <FeedTickets feeds={sheet.feeds} visits={sheet.visits} nowAt={answer.nowAt} zone={sheet.timeZone} currency={sheet.account.currency} />
       <LeftOut leftOut={sheet.leftOut} />
       <DayAccountTable account={sheet.account} />
       <Section title="Take care">

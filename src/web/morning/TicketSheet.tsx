@@ -1,4 +1,5 @@
 import type { FeedTicket, SolutionView } from '../../desk/contract.ts';
+import { useTitleOf } from '../ask/useTitleOf.ts';
 import { Sign, Status } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
 import { fixed, grams, litres, withUnit } from '../words/figures.ts';
@@ -18,17 +19,17 @@ export function TicketSheet({ feed, startAt, zone, currency, open, toggle }: Pro
   const id = `ticket-${feed.ticket}`;
   return (
     <article className="ticket" id={id} aria-label={`Feed ticket of basin ${feed.basin}`}>
-      <h3>
+      <h4>
         <button type="button" className="ticket-head" aria-expanded={open} aria-controls={`${id}-inside`} onClick={toggle}>
           <TicketHead feed={feed} startAt={startAt} zone={zone} />
         </button>
         <span className="only-print ticket-head"><TicketHead feed={feed} startAt={startAt} zone={zone} /></span>
-      </h3>
+      </h4>
       <div id={`${id}-inside`} className={open ? 'ticket-inside' : 'ticket-inside folded'}>
         <DrawTable feed={feed} />
         <WaterTable feed={feed} />
         <div className="ticket-steps">
-          <h4>In this order</h4>
+          <h5>In this order</h5>
           <ol>{feed.steps.map((step) => <li key={step}>{step}</li>)}</ol>
           {feed.violations.length > 0 && <p><Status shape="flag">Outside its bands</Status> {feed.violations.join('; ')}.</p>}
           {feed.binding.length > 0 && <p className="soft small">What limits this mix: {feed.binding.join('; ')}.</p>}
@@ -44,7 +45,7 @@ function TicketHead({ feed, startAt, zone }: Pick<Props, 'feed' | 'startAt' | 'z
     <>
       <span className="figures">{clockTime(startAt, zone)}</span>
       <b>{feed.basin}</b>
-      <span>{feed.crop}</span>
+      <span>{useTitleOf()(feed.crop)}</span>
       <span className="figures">{feed.drainL > 0 ? `drain ${litres(feed.drainL)}, ` : ''}add {litres(feed.addedL)}</span>
       <span className="ticket-status"><Sign shape={feed.status === 'within bands' ? 'tick' : 'flag'} /> {feed.status}</span>
     </>
@@ -52,6 +53,7 @@ function TicketHead({ feed, startAt, zone }: Pick<Props, 'feed' | 'startAt' | 'z
 }
 
 function DrawTable({ feed }: { readonly feed: FeedTicket }) {
+  const titleOf = useTitleOf();
   return (
     <table>
       <thead><tr><th scope="col">Draw from</th><th scope="col" className="number">litres</th><th scope="col">holds, in grams</th></tr></thead>
@@ -61,7 +63,7 @@ function DrawTable({ feed }: { readonly feed: FeedTicket }) {
           <tr key={draw.source}>
             <th scope="row">{draw.title}</th>
             <td className="number"><b>{litres(draw.litres)}</b></td>
-            <td className="small">{Object.entries(draw.grams).map(([product, mass]) => `${product} ${grams(mass)}`).join(', ')}</td>
+            <td className="small">{Object.entries(draw.grams).map(([product, mass]) => `${titleOf(product)} ${grams(mass)}`).join(', ')}</td>
           </tr>
         ))}
       </tbody>

@@ -1,16 +1,16 @@
 import { useState } from 'react';
-import type { PlanSheet, StopOutcomeView } from '../../desk/contract.ts';
+import type { PlanSheet, SheetVisit, StopOutcomeView } from '../../desk/contract.ts';
+import { Hours } from '../parts/Hours.tsx';
 import { Section } from '../parts/Section.tsx';
-import { listVisits, type VisitChoice } from './listVisits.ts';
+import { beginsAt, isOpen, listVisits, type VisitChoice } from './listVisits.ts';
 import { VisitRow } from './VisitRow.tsx';
 
-interface Props { readonly sheet: PlanSheet; readonly outcomes: Readonly<Record<string, StopOutcomeView>>; readonly markable: boolean }
+interface Props { readonly sheet: PlanSheet; readonly outcomes: Readonly<Record<string, StopOutcomeView>>; readonly markable: boolean; readonly nowAt: string }
 
 /** Every visit in the order in which it happens; a station picks the ones that come to it. */
-export function VisitList({ sheet, outcomes, markable }: Props) {
+export function VisitList({ sheet, outcomes, markable, nowAt }: Props) {
   const [choice, choose] = useState<VisitChoice>({ station: undefined, open: false });
   const rows = listVisits(sheet.visits, outcomes, choice);
-  const titles = Object.fromEntries([...sheet.timeline.stations, ...sheet.timeline.vehicles].map((is) => [is.id, is.title]));
   const toggle = (station: string) => choose({ ...choice, station: choice.station === station ? undefined : station });
   return (
     <Section title="Visits" aside={`${rows.length} of ${sheet.visits.length}, by time`}>
@@ -20,9 +20,19 @@ export function VisitList({ sheet, outcomes, markable }: Props) {
         {markable && <button type="button" aria-pressed={choice.open} onClick={() => choose({ ...choice, open: !choice.open })}>Only what is still to do</button>}
       </div>
       {rows.length === 0 && <p>No visit {choice.open ? 'is still to do' : 'is planned'} here.</p>}
-      <ol className="visits">
-        {rows.map((visit) => <VisitRow key={visit.visit} visit={visit} planId={sheet.planId} outcomes={outcomes} markable={markable} titles={titles} zone={sheet.timeZone} station={choice.station} />)}
-      </ol>
+      <Hours items={rows} beginsAt={(visit) => beginsAt(visit, choice.station)} nowAt={nowAt} zone={sheet.timeZone} one="visit" note={(visits) => hourNote(visits, outcomes)}>
+        {(visits) => (
+          <ol className="visits">
+            {visits.map((visit) => <VisitRow key={visit.visit} visit={visit} planId={sheet.planId} outcomes={outcomes} markable={markable} zone={sheet.timeZone} station={choice.station} />)}
+          </ol>
+        )}
+      </Hours>
     </Section>
   );
+}
+
+function hourNote(visits: readonly SheetVisit[], outcomes: Props['outcomes']): string {
+  const must = visits.filter((visit) => visit.urgency === 'must').length;
+  const finished = visits.filter((visit) => !isOpen(visit, outcomes)).length;
+  return [...(must ? [`${must} must go today`] : []), ...(finished ? [`${finished} finished`] : [])].join(', ');
 }

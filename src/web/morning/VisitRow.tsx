@@ -1,4 +1,5 @@
 import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contract.ts';
+import { useTitleOf } from '../ask/useTitleOf.ts';
 import { BasinLink } from '../parts/BasinLink.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { fixed, withUnit } from '../words/figures.ts';
@@ -11,13 +12,13 @@ interface Props {
   readonly planId: string;
   readonly outcomes: Readonly<Record<string, StopOutcomeView>>;
   readonly markable: boolean;
-  readonly titles: Readonly<Record<string, string>>;
   readonly zone: string;
   readonly station: string | undefined;
 }
 
 /** One round trip of a basin: when it leaves, what for and why, and each of its stops with what became of it. */
-export function VisitRow({ visit, planId, outcomes, markable, titles, zone, station }: Props) {
+export function VisitRow({ visit, planId, outcomes, markable, zone, station }: Props) {
+  const titleOf = useTitleOf();
   const outcomeOf = (stop: PlannedStop) => outcomes[`${visit.visit}/${stop.stop}`] ?? plannedOutcome(stop);
   const before = (place: number) => (place === 0 ? 'none' : outcomeOf(visit.stops[place - 1]!)?.result);
   const clock = (at: string) => clockTime(at, zone);
@@ -28,11 +29,11 @@ export function VisitRow({ visit, planId, outcomes, markable, titles, zone, stat
       <div className="visit-why">
         <p className="visit-what">{visit.what}{visit.urgency === 'must' && <Status shape="flag">{URGENCY_WORDS.must}</Status>}</p>
         <p>{visit.reason}</p>
-        <p className="soft small">{wayWords(visit, titles)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}</p>
+        <p className="soft small">{wayWords(visit, titleOf)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}</p>
       </div>
       <ol className="stops">
         {visit.stops.map((stop, place) => (
-          <StopRow key={stop.stop} stop={stop} visit={visit} planId={planId} title={titles[stop.station] ?? stop.station} zone={zone}
+          <StopRow key={stop.stop} stop={stop} visit={visit} planId={planId} title={titleOf(stop.station)} zone={zone}
             outcome={outcomeOf(stop)} before={before(place)} markable={markable} quiet={station !== undefined && stop.station !== station} />
         ))}
       </ol>
@@ -45,8 +46,8 @@ function plannedOutcome(stop: PlannedStop): StopOutcomeView | undefined {
   return stop.result && { result: stop.result, at: stop.endAt, by: '' };
 }
 
-function wayWords(visit: SheetVisit, titles: Readonly<Record<string, string>>): string {
-  const vehicles = [...new Set(visit.trips.map((trip) => titles[trip.vehicle] ?? trip.vehicle))].join(', ');
+function wayWords(visit: SheetVisit, titleOf: (id: string) => string): string {
+  const vehicles = [...new Set(visit.trips.map((trip) => titleOf(trip.vehicle)))].join(', ');
   const way = visit.fromBerth === visit.toBerth ? `berth ${visit.fromBerth} and back` : `berth ${visit.fromBerth} to ${visit.toBerth}`;
   const weight = visit.weightKg > 0 ? ` · ${withUnit(fixed(visit.weightKg, 0), 'kg')}` : '';
   return `${way}${vehicles ? ` · ${vehicles}` : ''}${weight}`;

@@ -1,0 +1,82 @@
+import { fileURLToPath } from 'node:url';
+import pino, { type Logger } from 'pino';
+import { accepted, type Outcome } from '../science/refusal.ts';
+import { buildDesk } from './buildDesk.ts';
+import { openLiveFeed } from './http/liveFeed.ts';
+import { openFolder } from './openFolder.ts';
+import { keepMorning, type Morning } from './planning/keepMorning.ts';
+import { dateIn } from './planning/restoreApproved.ts';
+
+export interface DeskSettings {
+  readonly folder: string;
+  /** 0 takes any free port. */
+  readonly port: number;
+  /** Address to listen on; only this machine where absent. */
+  readonly host?: string;
+  /** A PostgreSQL server instead of the embedded one. */
+  readonly serverUrl?: string;
+  /** The desk's clock begins at this UTC instant and runs on from there; the clock of the machine where absent. */
+  readonly startAt?: string;
+  /** Folder of the built pages; the ones built with the program where absent. */
+  readonly pagesFolder?: string;
+  readonly logger?: Logger;
+}
+
+export interface RunningDesk {
+  readonly url: string;
+  /** Resolves when no planning is under way. */
+  readonly settled: () => Promise<void>;
+  readonly close: () => Promise<void>;
+}
+
+const DAY_CHECK_MS = 60_000;
+
+/**
+ * Opens a greenhouse folder and serves its desk. The first plan is computed while the pages open already. Refused where the
+ * folder is (files with errors, another program has it); throws where the port or the database cannot be had.
+ */
+export async function startDesk(settings: DeskSettings): Promise<Outcome<RunningDesk>> {
+  const { folder, port, host = '127.0.0.1', serverUrl, logger = pino({ level: 'warn' }, pino.destination(2)) } = settings;
+  const nowAt = clockFrom(settings.startAt);
+  const opened = await openFolder({ folder, program: 'desk', nowAt: nowAt(), log: (message) => logger.info(message), ...(serverUrl === undefined ? {} : { serverUrl }) });
+  if (!opened.ok) return opened;
+  const { greenhouse, maker, announceAddress } = opened.value;
+  const live = openLiveFeed(Date.now().toString(36));
+  const morning = keepMorning({ greenhouse, maker, live, nowAt, report: (error) => logger.error({ err: error }, 'planning') });
+  const app = await buildDesk({ greenhouse, morning, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
+  const watch = setInterval(() => replanOnNewDay(morning, greenhouse.state().file?.location.timeZone, nowAt()), DAY_CHECK_MS);
+  const close = async (): Promise<void> => {
+    clearInterval(watch);
+    live.close();
+    await app.close();
+    await maker.close();
+    await greenhouse.close();
+  };
+  try {
+    const url = await app.listen({ host, port });
+    await announceAddress(url);
+    morning.replan('the desk was opened');
+    return accepted({ url, settled: morning.settled, close }, opened.warnings);
+  } catch (error) {
+    await close();
+    throw error;
+  }
+}
+
+/** A plan is for one day: when the greenhouse's date changes, the next one is computed. */
+function replanOnNewDay(morning: Morning, timeZone: string | undefined, nowAt: string): void {
+  const newest = morning.newest();
+  if (newest === undefined || timeZone === undefined || dateIn(newest.at, timeZone) === dateIn(nowAt, timeZone)) return;
+  if (morning.status().phase !== 'planning') morning.replan('a new day began');
+}
+
+function clockFrom(startAt: string | undefined): () => string {
+  const aheadMs = startAt === undefined ? 0 : Date.parse(startAt) - Date.now();
+  return () => new Date(Date.now() + aheadMs).toISOString();
+}
+
+/** dist/web, seen from dist/desk as well as from src/desk. */
+function builtPages(): string {
+  const here = import.meta.url;
+  return fileURLToPath(new URL(here.endsWith('.ts') ? '../../dist/web' : '../web', here));
+}
