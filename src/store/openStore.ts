@@ -5,6 +5,7 @@ import { accepted, refused } from '../science/refusal.ts';
 import { closeOnSignal } from './closeOnSignal.ts';
 import { superviseEngine } from './engine/superviseEngine.ts';
 import { lockFolder } from './lock/lockFolder.ts';
+import { once } from './once.ts';
 import { openDatabase } from './sql/openDatabase.ts';
 import { readServerUrl } from './sql/readServerUrl.ts';
 import type { Store } from './store.ts';
@@ -86,9 +87,4 @@ function prepareStateFolder(folder: string): string {
     throw new StoreFault('folder-unusable', `${stateFolder} cannot be written: ${(error as Error).message}. Choose a folder that this program may write.`, error);
   }
   return stateFolder;
-}
-
-function once(work: () => Promise<void>): () => Promise<void> {
-  let done: Promise<void> | undefined;
-  return () => (done ??= work());
 }

@@ -13,6 +13,8 @@ const FAULT_BY_CODE: readonly (readonly [RegExp, StoreFaultCode])[] = [
 /** What the driver says when the connection broke, without a code. */
 const BROKEN_CONNECTION = /connection terminated|connection ended|not queryable|timeout exceeded|timeout expired|client was closed/i;
 
+const ENDED_POOL = /after calling end on the pool/;
+
 const WORDS: Partial<Record<StoreFaultCode, string>> = {
   'login-refused': 'The database refuses this program',
   'disk-full': 'The disk of the database is full',
@@ -23,6 +25,7 @@ const WORDS: Partial<Record<StoreFaultCode, string>> = {
 /** The fault behind an error of the database driver. What is no fault of the world (wrong SQL, a broken rule) is a bug and comes back as it is. */
 export function asStoreFault(error: unknown): unknown {
   if (error instanceof StoreFault || !(error instanceof Error)) return error;
+  if (ENDED_POOL.test(error.message)) return new StoreFault('store-closed', 'The store is closed.', error);
   const { code } = error as { code?: unknown };
   const fault = typeof code === 'string' ? FAULT_BY_CODE.find(([form]) => form.test(code))?.[1] : undefined;
   const found = fault ?? (BROKEN_CONNECTION.test(error.message) ? 'engine-unreachable' : undefined);

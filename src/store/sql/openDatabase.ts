@@ -7,6 +7,7 @@ import { openJournal } from '../journal/openJournal.ts';
 import { openReadings } from '../readings/openReadings.ts';
 import type { Store } from '../store.ts';
 import { type Holder, nameHolder, numberOfGreenhouse, readHolder, retakeGreenhouse, takeGreenhouse } from './greenhouseHold.ts';
+import { once } from '../once.ts';
 import { migrate } from './migrate.ts';
 import { refuseInUse } from './refuseInUse.ts';
 import { type WriteSession, openWriteSession } from './writeSession.ts';
@@ -45,7 +46,9 @@ export async function openDatabase(database: ClientConfig, greenhouse: string, h
 
 function joinParts(config: ClientConfig, session: WriteSession, greenhouse: string, number: number, holder: Holder): Omit<Store, 'place'> {
   const pool = new Pool({ ...config, max: READERS, idleTimeoutMillis: 60_000, allowExitOnIdle: true });
+  // A connection that breaks is told to whoever uses it; nobody else need hear of it.
   pool.on('error', () => undefined);
+  pool.on('connect', (client) => client.on('error', () => undefined));
   return {
     greenhouse,
     journal: openJournal(number, session, pool),
@@ -57,10 +60,10 @@ function joinParts(config: ClientConfig, session: WriteSession, greenhouse: stri
       return restored;
     },
     announceAddress: (address) => session.use((client) => nameHolder(client, number, { ...holder, address })),
-    close: async () => {
+    close: once(async () => {
       await session.close();
       await pool.end();
-    },
+    }),
   };
 }
 
