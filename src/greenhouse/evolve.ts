@@ -1,6 +1,7 @@
 import type { ApprovedPlan, ApprovedVisit, EventBodies, GreenhouseEvent, StopEffect } from './events.ts';
 import { basinsOf } from './basinsOf.ts';
 import { expandFloor } from './expandFloor.ts';
+import type { LotRow } from './schema/tableRows.ts';
 import type { BasinState, GreenhouseState } from './state.ts';
 
 export const EMPTY_STATE: GreenhouseState = {
@@ -38,7 +39,7 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'weather-given': return { ...state, weather: event.body };
     case 'order-placed': return { ...state, orders: sorted({ ...state.orders, [orderKey(event.body.line)]: event.body.line }) };
     case 'order-withdrawn': return { ...state, orders: without(state.orders, orderKey(event.body)) };
-    case 'lot-placed': return changeBasin(state, event.body.row.basin, (basin) => ({ ...basin, planting: event.body.row }));
+    case 'lot-placed': return placeLot(state, event.body.row);
     case 'lot-cleared': return changeBasin(state, event.body.basin, (basin) => (basin.planting?.lot === event.body.lot ? { ...basin, planting: undefined } : basin));
     case 'analysis-recorded': return { ...state, analyses: [...state.analyses, event.body.row] };
     case 'sample-taken': return { ...state, samples: [...state.samples, event.body.row] };
@@ -47,6 +48,13 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
   }
 }
+
+function placeLot(state: GreenhouseState, row: LotRow): GreenhouseState {
+  const imagedAt = row.imaged === undefined ? undefined : `${row.imaged}T12:00:00.000Z`;
+  return changeBasin(state, row.basin, (basin) => ({ ...basin, planting: row, imagedAt: latest(basin.imagedAt, imagedAt) }));
+}
+
+const latest = (a: string | undefined, b: string | undefined): string | undefined => (a === undefined || (b !== undefined && b > a) ? b : a);
 
 /** Basins that are described again keep what is known of them; new ones start empty at the berths of their bay, in order. */
 function describeGreenhouse(state: GreenhouseState, { file }: EventBodies['greenhouse-described']): GreenhouseState {

@@ -25,6 +25,7 @@ export const lotRow = z.strictObject({
   sown: calendarDate.meta({ description: 'Day of sowing, YYYY-MM-DD' }),
   placed: calendarDate.meta({ description: 'Day on which these plants came into this basin, YYYY-MM-DD' }),
   plants: count({ min: 1, max: 100_000, meaning: 'Plants in this basin' }),
+  imaged: calendarDate.optional().meta({ description: 'Day on which this basin was last imaged, YYYY-MM-DD' }),
 });
 export type LotRow = z.output<typeof lotRow>;
 

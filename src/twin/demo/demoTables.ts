@@ -8,8 +8,14 @@ type GrownStand = Stand & { readonly growth: GrowthDays };
 /** lots.csv */
 export function writeLots(date: string, stands: readonly Stand[]): string {
   const day = (number: number) => addDays(date, number - HISTORY_DAYS);
-  const rows = stands.map((stand) => [stand.lot, stand.crop.id, stand.basin, stand.stage, day(stand.sownDay), day(stand.placedDay), stand.plants].join(','));
-  return `lot,crop,basin,stage,sown,placed,plants\n${rows.join('\n')}\n`;
+  const rows = stands.map((stand, i) => [stand.lot, stand.crop.id, stand.basin, stand.stage, day(stand.sownDay), day(stand.placedDay), stand.plants, imagedOn(stand, i, day)].join(','));
+  return `lot,crop,basin,stage,sown,placed,plants,imaged\n${rows.join('\n')}\n`;
+}
+
+/** The basin's turn comes once a week, counted from its number; empty where that was before these plants came. */
+function imagedOn(stand: Stand, index: number, day: (number: number) => string): string {
+  const last = HISTORY_DAYS - 1 - (index % 7);
+  return last >= stand.placedDay ? day(last) : '';
 }
 
 /** samples.csv: every lot in glass is sampled once a week, six plants each. */
