@@ -190,6 +190,8 @@ function verifyBerths(problem: ScheduleProblem, schedule: Schedule): string[] {
     type Event = { time: number; change: number; frozen: boolean };
     const events: Event[] = [];
     for (const visit of problem.visits) {
+      const near = [visit.startLocation, visit.endLocation, ...(visit.endChoices ?? []).map((c) => c.location)];
+      if (!near.includes(berth.location) && !schedule.visits.some((o) => o.visit === visit.id && o.endLocation === berth.location)) continue;
       const trips = schedule.trips.filter((t) => t.visit === visit.id);
       const away = trips.find((t) => t.leg === 0);
       const home = trips.find((t) => t.leg === visit.stops.length);

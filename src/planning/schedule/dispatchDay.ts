@@ -83,7 +83,8 @@ function runEvents(decoder: TripDecoder, choice: DayChoice, score: TripScore): n
     }
     const culprit = next === NOTHING ? (open.find((v) => !choice.isUnderWay(v)) ?? (open[0] as number)) : decoder.floor.culprit;
     const underWay = choice.isUnderWay(culprit);
-    choice.drop(culprit, next === NOTHING ? 'no berth' : decoder.floor.cause);
+    if (next === NOTHING) decoder.consider(culprit);
+    choice.drop(culprit, decoder.floor.cause);
     if (underWay || open.some((v) => choice.isUnderWay(v) && choice.givenUp[v] !== decoder.floor.givenUp[v])) return undefined;
     if (next >= 0 || order.some((visit) => choice.leftOut[visit] === 1)) rewind(decoder, base, order, choice);
     open = [...decoder.model.problem.visits.keys()].filter((v) => choice.legsToMake(v) > 0 && !decoder.isOver(v));

@@ -38,6 +38,8 @@ export function improveOrder(decoder: TripDecoder, order: readonly number[], cho
 }
 
 const PROGRESS_EVERY = 2000;
+/** The search is heated up again so often. */
+const ROUNDS = 4;
 
 class Improvement {
   private readonly runner: OrderRunner;
@@ -80,7 +82,7 @@ class Improvement {
     for (let tried = 0; tried < options.iterations && runner.length > 1; tried++) {
       if (tried % PROGRESS_EVERY === 0) options.onProgress?.(tried, this.best.aims);
       if (this.isProvenBest()) break;
-      const temperature = options.hotS * Math.exp((cooling * tried) / options.iterations);
+      const temperature = options.hotS * Math.exp(cooling * ((tried * ROUNDS) / options.iterations % 1));
       const worst = this.energy - temperature * Math.log(1 - options.random.next());
       if (this.dropped.must + this.dropped.other > 0 && options.random.below(8) === 0) this.tryChoice();
       else this.tryOrder(worst);

@@ -81,8 +81,23 @@ export function improveDay(model: DayModel, first: FoundDay, options: PlanOption
   return improveOrder(decoder, first.order, first.choice, {
     random: seedRandom(options.seed), iterations: options.iterations,
     weights: { late: 10, travel: 0.05, back: 0.2 / model.visitCount, change: changeS },
-    hotS: 60, coldS: 1, boundS: boundFinish(model, first.choice).finishS, onProgress: report,
+    hotS: HOT_SHARE * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundFinish(model, first.choice).finishS, onProgress: report,
   });
+}
+
+/** Temperatures of the search, as shares of the mean time of a trip with the work after it. */
+const HOT_SHARE = 0.5;
+const COLD_SHARE = 0.005;
+
+function meanLegS(model: DayModel): number {
+  const carryingS = (model.pickS[0] as number) + (model.dropS[0] as number);
+  const serviceS = model.altServiceS.reduce((sum, seconds) => sum + seconds, 0) / Math.max(1, model.altServiceS.length);
+  let travelS = 0;
+  for (let v = 0; v < model.visitCount; v++) {
+    const station = model.stations[model.altStation[model.altBase[model.legBase[v] as number] as number] as number];
+    travelS += model.loadedS[(model.startLocation[v] as number) * model.locationCount + (station?.location ?? 0)] as number;
+  }
+  return carryingS + travelS / Math.max(1, model.visitCount) + serviceS / 2;
 }
 
 /** Lays the day out once more and reads it. */

@@ -131,7 +131,7 @@ function readLeftOut(decoder: TripDecoder, choice: DayChoice, v: number): LeftOu
 
 const SENTENCES: Record<LeftOutCause, string> = {
   'no time': 'No station that can do this work has time left in its opening hours.',
-  'no station': 'No station that can do this work is open in this shift.',
+  'no station': 'No station that can do this work has room for the basin.',
   'no vehicle': 'No vehicle can bring the basin there and back before the end of its shift.',
   'deadline': 'It cannot be done before the latest time that is allowed for it.',
   'waits for a visit left out': 'It needs the work of another visit that is left out.',

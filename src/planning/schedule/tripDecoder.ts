@@ -9,6 +9,7 @@ import { chargeAfter, chargeToKeep, planCharge } from './batteryWay.ts';
 import { BACK_SUM, BERTH_COST, DayFloor, EMPTY, FINISH, fitWork, LOADED } from './dayFloor.ts';
 import type { DayModel, StationModel } from './dayModel.ts';
 import { UNKNOWN } from './dayModel.ts';
+import type { LeftOutCause } from './schedule.ts';
 import { SafetyCheck } from './safeState.ts';
 
 /** 'blocked': not yet; 'impossible': never, see `floor.culprit` and `floor.cause`. */
@@ -74,12 +75,19 @@ export class TripDecoder {
     c.within = floor.nextLeg(visit);
     c.leg = (model.legBase[visit] as number) + c.within;
     c.origin = floor.state[floor.layout.at + visit] as number;
-    if (c.within === 0 && !(this.sourcesAreUnderWay() && this.keepBerth())) return 'blocked';
+    if (c.within === 0 && !this.sourcesAreUnderWay()) return this.block('waits for a visit left out');
+    if (c.within === 0 && !this.keepBerth()) return this.block('no berth');
     if (c.within === model.stopCount[visit]) this.aimAtBerth();
-    else if (!this.chooseStation()) return 'blocked';
+    else if (!this.chooseStation()) return this.block('no station');
     if (this.chooseVehicle()) return 'ready';
     floor.blame(visit, 'no vehicle');
     return 'impossible';
+  }
+
+  /** The cause matters only if nothing else can be done either. */
+  private block(cause: LeftOutCause): 'blocked' {
+    this.floor.cause = cause;
+    return 'blocked';
   }
 
   /** A basin that waits for others' work leaves its berth only when they have left theirs: so that they surely get on. */
