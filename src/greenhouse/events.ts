@@ -44,6 +44,8 @@ export interface ApprovedVisit {
   readonly fromBerth: string;
   readonly toBerth: string;
   readonly vehicleFirst?: string;
+  /** Planned ways, by leg (0: to the first stop; number of stops: to the berth); what re-planning keeps as far as it can. */
+  readonly trips?: readonly { readonly leg: number; readonly vehicle: string; readonly pickAt: string; readonly arriveAt: string }[];
   readonly stops: readonly ApprovedStop[];
 }
 

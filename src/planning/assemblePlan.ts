@@ -17,6 +17,7 @@ import { lotOutlook } from './outlook/lotOutlook.ts';
 import { summarise } from './outlook/summarise.ts';
 import type { PlanSettings } from './planMorning.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
+import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
 import { feedTicket, solutionView } from './water/feedTicket.ts';
@@ -53,7 +54,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
       mustVisits: visits.filter(({ urgency }) => urgency === 'must').length, leftOut: leftOut.length, stops: visits.reduce((sum, visit) => sum + visit.stops.length, 0),
     },
     needs: decided.found.needs.map(({ basin, kind, urgency, reason, dueDate, why }) => ({ basin, kind, urgency, reason, ...(dueDate === undefined ? {} : { dueDate }), why })),
-    visits, leftOut, timeline, feeds,
+    visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds,
     basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
     orders: decided.orders,

@@ -1,31 +1,32 @@
-import { basinAreaM2, basinLeastL } from '../greenhouse/basinGeometry.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
-import { scaleComposition } from '../science/chemistry/composition.ts';
-import { accepted, type Outcome } from '../science/refusal.ts';
+import { accepted, refused, type Outcome } from '../science/refusal.ts';
 import type { ShiftDay } from './day/shiftDay.ts';
 import type { LotExpectation } from './lots/forecastLots.ts';
 import type { OrderOutlook } from './morningPlan.ts';
-import { expectedLossL, type BasinView } from './needs/basinView.ts';
+import type { BasinView } from './needs/basinView.ts';
+import { carriedRequests, feedRequests } from './needs/feedRequests.ts';
 import { findNeeds, type FoundNeeds } from './needs/findNeeds.ts';
 import { lotSupply, type LotSupply } from './orders/lotSupply.ts';
 import { openLines, outlookOrders } from './orders/outlookOrders.ts';
 import type { PlanSettings } from './planMorning.ts';
+import { checkScheduleProblem } from './schedule/checkScheduleProblem.ts';
 import { planSchedule } from './schedule/planSchedule.ts';
+import { replanSchedule } from './schedule/replanSchedule.ts';
 import type { Schedule } from './schedule/schedule.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { buildProblem, type BuiltProblem } from './visits/buildProblem.ts';
+import { carryVisits, type CarryPlaces } from './visits/carryVisits.ts';
 import type { DraftVisit } from './visits/draftVisit.ts';
 import { draftVisits } from './visits/draftVisits.ts';
 import { groupVisits, type VisitGroup } from './visits/groupVisits.ts';
+import { readShiftSoFar, type ShiftSoFar } from './visits/shiftSoFar.ts';
+import { toldSchedule } from './visits/toldSchedule.ts';
 import { routeDrains, type DrainRoute } from './water/drainRoutes.ts';
-import type { Feed, FeedRequest } from './water/feed.ts';
-import { uptakeComposition } from './water/feedLimits.ts';
-import { feedViolations } from './water/feedViolations.ts';
+import type { Feed } from './water/feed.ts';
 import { mixFeeds } from './water/mixFeeds.ts';
 import { readSourceWaters, type SourceWaters } from './water/sourceWaters.ts';
-import { waterFigures } from './water/waterFigures.ts';
 
 export interface DayQuestion {
   readonly state: GreenhouseState;
@@ -50,59 +51,75 @@ export interface DayDecision {
   readonly drafts: readonly DraftVisit[];
   readonly built: BuiltProblem;
   readonly schedule: Schedule;
+  /** What has become of a plan that was approved for this shift. */
+  readonly soFar: ShiftSoFar | undefined;
 }
 
-/** Needs, orders, feeds, visits and their schedule. */
+/**
+ * Needs, orders, feeds, visits and their schedule. Where a plan of this shift was approved, its visits go on as approved
+ * and keep their order as far as possible; what failed and what is new is planned around them.
+ */
 export function decideDay(question: DayQuestion): Outcome<DayDecision> {
-  const { state, file, floor, day, lots, basins, solver, settings, tell } = question;
+  const { state, file, day, lots, basins, settings, tell } = question;
+  const soFar = readShiftSoFar(state, file, day);
   const supplies = new Map(lots.flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
   tell(0.6, 'orders');
   const orders = outlookOrders(state, day.date, [...supplies.values()], settings.members, 'orders');
-  const found = findNeeds({ state, file, day, lots, basins, supplies, lines: openLines(state, day.date) });
+  const found = findNeeds({
+    state, file, day, lots, basins, supplies, lines: openLines(state, day.date, promisedUnits(soFar)),
+    settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [],
+  });
   const groups = groupVisits(found.needs, file.washAfterHarvest);
 
   tell(0.65, 'feeds');
   const views = new Map(basins.map((view) => [view.basin.id, view]));
-  const sources = readSourceWaters(state, question.readings, day.atMs);
-  const limitKg = Math.min(...file.vehicles.map(({ maximumLoadKg }) => maximumLoadKg));
-  const mixed = mixFeeds(feedRequests(groups, views, state, limitKg, day), sources.usable, file.prices.dischargePerM3 / 1000, solver);
+  const sources = readSourceWaters(state, question.readings, day.atMs, soFar?.drawn);
+  const maximumLoadKg = Math.min(...file.vehicles.map((vehicle) => vehicle.maximumLoadKg));
+  const setting = { state, day, maximumLoadKg, views };
+  const mixed = mixFeeds([...carriedRequests(soFar?.carried ?? [], setting), ...feedRequests(groups, setting)], sources.usable, file.prices.dischargePerM3 / 1000, question.solver);
   if (!mixed.ok) return mixed;
   const feeds = mixed.value;
 
   tell(0.72, 'visits and their times');
-  const nodeOfBerth = new Map(floor.berths.map(({ id, node }) => [id, node]));
-  const startNode = (basin: string): string => nodeOfBerth.get(views.get(basin)!.basin.berth) ?? '';
-  const drafts = draftVisits(withoutNeedlessFillings(groups, feeds), views, new Map(feeds.map((feed) => [feed.request.basin.id, feed])), startNode, () => []);
-  const built = buildProblem(drafts, file, floor, day, limitKg);
-  const schedule = planSchedule(built.problem, {
-    seed: settings.seed, iterations: settings.iterations, onProgress: ({ tried, iterations }) => tell(0.72 + 0.22 * (tried / Math.max(1, iterations)), `schedule, ${tried} of ${iterations} changes tried`),
-  });
-  return accepted({ found, orders, sources, feeds, drains: routeDrains(feeds, sources.usable, strictestSalts(state)), drafts, built, schedule });
+  const drafts = draftDay(question, soFar, withoutNeedlessFillings(groups, feeds), views, new Map(feeds.map((feed) => [feed.request.basin.id, feed])));
+  const built = buildProblem(drafts, file, question.floor, day, maximumLoadKg);
+  const wrong = checkScheduleProblem(built.problem);
+  if (wrong.length > 0) return refused(wrong);
+  const schedule = scheduleDay(question, built, drafts, soFar);
+  return accepted({ found, orders, sources, feeds, drains: routeDrains(feeds, sources.usable, strictestSalts(state)), drafts, built, schedule, soFar });
 }
 
-/** A feed has to last so long (common practice, no source). */
-const LASTS_DAYS = 7;
-/** What young plants transpire in their first week in a basin, L/(m2 d) (common practice, no source). */
-const YOUNG_LOSS_L_PER_M2_D = 0.8;
+/** What is left of approved visits, then the new ones; a basin that failed begins where it stands. */
+function draftDay({ state, file, floor, day }: DayQuestion, soFar: ShiftSoFar | undefined, groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, feeds: ReadonlyMap<string, Feed>): DraftVisit[] {
+  const nodeOfBerth = new Map(floor.berths.map(({ id, node }) => [id, node]));
+  const nodeOfStation = new Map(file.stations.map(({ id, node }) => [id, node]));
+  const failures = soFar?.failures ?? [];
+  const failedAt = (basin: string) => failures.filter(({ visit }) => visit.basin === basin).map(({ stop }) => stop.station);
+  const startNode = (basin: string): string => nodeOfStation.get(failedAt(basin).at(-1) ?? '') ?? nodeOfBerth.get(views.get(basin)!.basin.berth) ?? '';
+  const places: CarryPlaces = {
+    nodeOfBerth: (id) => nodeOfBerth.get(id) ?? '', nodeOfStation: (id) => nodeOfStation.get(id) ?? '',
+    endByMs: (orders) => (orders.some(({ order, line }) => (state.orders[`${order}/${line}`]?.due ?? '9999') <= day.date) ? day.pickMs : undefined),
+  };
+  return [...(soFar === undefined ? [] : carryVisits(soFar, views, feeds, places)), ...draftVisits(groups, views, feeds, startNode, failedAt)];
+}
 
-/** One request for each basin that has a filling among its stops; an empty target that holds good water already needs none. */
-function feedRequests(groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, state: GreenhouseState, maximumLoadKg: number, day: ShiftDay): FeedRequest[] {
-  return groups.filter(({ kinds }) => kinds.includes('filling')).flatMap((group): FeedRequest[] => {
-    const view = views.get(group.basin)!;
-    const { basin } = view;
-    const crop = group.needs.find(({ move }) => move !== undefined)?.move?.crop ?? basin.planting?.crop;
-    const card = crop === undefined ? undefined : state.crops[crop];
-    if (card === undefined) return [];
-    const isTarget = basin.planting === undefined;
-    const present = view.water.known ? { volumeL: view.water.solution.volumeL, mmolPerL: view.water.solution.mmolPerL } : { volumeL: 0, mmolPerL: {} };
-    const litres = isTarget ? LASTS_DAYS * YOUNG_LOSS_L_PER_M2_D * basinAreaM2(basin.type) : expectedLossL(view, day.atMs, day.atMs + LASTS_DAYS * 86_400_000);
-    const factor = view.water.known && !isTarget ? view.water.solution.uptakeFactor : 1;
-    if (isTarget && present.volumeL >= basinLeastL(basin.type)) {
-      const good = feedViolations({ basin, card }, { ...present, ...waterFigures(present.mmolPerL) }, [0, Infinity]);
-      if (good.length === 0) return [];
+function scheduleDay({ settings, day, tell }: DayQuestion, built: BuiltProblem, drafts: readonly DraftVisit[], soFar: ShiftSoFar | undefined): Schedule {
+  const options = {
+    seed: settings.seed, iterations: settings.iterations,
+    onProgress: ({ tried, iterations }: { tried: number; iterations: number }) => tell(0.72 + 0.22 * (tried / Math.max(1, iterations)), `schedule, ${tried} of ${iterations} changes tried`),
+  };
+  return soFar === undefined ? planSchedule(built.problem, options) : replanSchedule(built.problem, toldSchedule(drafts, built, day), options);
+}
+
+/** Units of each order line that carried harvests are for. */
+function promisedUnits(soFar: ShiftSoFar | undefined): Map<string, number> {
+  const promised = new Map<string, number>();
+  for (const { remaining } of soFar?.carried ?? []) {
+    for (const { effect } of remaining) {
+      if (effect.kind === 'harvest') for (const { order, line, units } of effect.orders) promised.set(`${order}/${line}`, (promised.get(`${order}/${line}`) ?? 0) + units);
     }
-    return [{ basin, card, present, maximumLoadKg, uptake: { litres, mmolPerL: scaleComposition(uptakeComposition(card), factor) } }];
-  });
+  }
+  return promised;
 }
 
 function withoutNeedlessFillings(groups: readonly VisitGroup[], feeds: readonly Feed[]): VisitGroup[] {

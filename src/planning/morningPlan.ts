@@ -18,6 +18,8 @@ export interface MorningPlan {
   readonly counts: { readonly basins: number; readonly planted: number; readonly visits: number; readonly mustVisits: number; readonly leftOut: number; readonly stops: number };
   readonly needs: readonly Need[];
   readonly visits: readonly PlannedVisit[];
+  /** Visits of the plan approved for this shift that are over, with what became of each stop. */
+  readonly history?: readonly PlannedVisit[];
   readonly leftOut: readonly { readonly visit: string; readonly basin: string; readonly must: boolean; readonly what: string; readonly reason: string }[];
   readonly timeline: Timeline;
   readonly feeds: readonly FeedTicket[];

@@ -4,6 +4,7 @@ import type { ShiftDay } from '../day/shiftDay.ts';
 import type { LotExpectation } from '../lots/forecastLots.ts';
 import type { LotSupply } from '../orders/lotSupply.ts';
 import type { OpenLine } from '../orders/outlookOrders.ts';
+import type { HomelessPlants } from '../visits/shiftSoFar.ts';
 import type { BasinView } from './basinView.ts';
 import { fillingNeed } from './fillingNeed.ts';
 import { harvestNeeds } from './harvestNeeds.ts';
@@ -22,6 +23,7 @@ export interface NeedsQuestion {
   readonly lines: readonly OpenLine[];
   /** Basins whose day is decided already: nothing new is asked of them. */
   readonly settled?: ReadonlySet<string>;
+  readonly homeless?: readonly HomelessPlants[];
 }
 
 export interface FoundNeeds {
@@ -30,10 +32,10 @@ export interface FoundNeeds {
 }
 
 /** What every basin needs today or soon, and why. In the order of basins, then of kinds. */
-export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set() }: NeedsQuestion): FoundNeeds {
-  const moves = transplantNeeds(lots.map(({ view }) => view), state, file, day, settled);
+export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set(), homeless = [] }: NeedsQuestion): FoundNeeds {
+  const moves = transplantNeeds(lots.map(({ view }) => view), state, file, day, settled, homeless);
   const all: NeedDraft[] = [
-    ...harvestNeeds(lots, supplies, lines, day),
+    ...harvestNeeds(lots, supplies, lines, day, settled),
     ...moves.needs,
     ...basins.flatMap((view) => [fillingNeed(view, day), imagingNeed(view, file.imagingEveryDays, day), washingNeed(view, day)].filter((need) => need !== undefined)),
   ];

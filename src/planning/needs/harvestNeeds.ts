@@ -16,8 +16,8 @@ interface Stand { readonly basin: BasinState; readonly expectation: LotExpectati
  * whole basins, what is over serves the next orders within the days that the crop keeps. Lots grown past their best are
  * cut whatever is ordered. Ready basins that nobody waits for yet are named but not asked for.
  */
-export function harvestNeeds(expectations: readonly LotExpectation[], supplies: ReadonlyMap<string, LotSupply>, lines: readonly OpenLine[], day: ShiftDay): NeedDraft[] {
-  const stands = finishingStands(expectations, supplies, day.date);
+export function harvestNeeds(expectations: readonly LotExpectation[], supplies: ReadonlyMap<string, LotSupply>, lines: readonly OpenLine[], day: ShiftDay, settled: ReadonlySet<string> = new Set()): NeedDraft[] {
+  const stands = finishingStands(expectations, supplies, day.date).filter(({ basin }) => !settled.has(basin.id));
   for (const line of lines) serve(line, stands, day);
   return stands.flatMap((stand) => toNeed(stand, day) ?? []);
 }

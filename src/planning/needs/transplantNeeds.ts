@@ -3,6 +3,7 @@ import type { BasinState, GreenhouseState } from '../../greenhouse/state.ts';
 import type { ShiftDay } from '../day/shiftDay.ts';
 import { daysOverStage, type LotView } from '../lots/lotViews.ts';
 import { basinAreaM2 } from '../../greenhouse/basinGeometry.ts';
+import type { HomelessPlants } from '../visits/shiftSoFar.ts';
 import type { NeedDraft, TransplantMove } from './needDraft.ts';
 
 export interface TransplantPlan {
@@ -15,15 +16,19 @@ export interface TransplantPlan {
  * Plants whose stage is over move on: from each of their basins into as many empty, clean basins of the next stage's kind
  * of bay as its density asks for. Longest overdue first; a move that finds too few basins is not made and says so.
  */
-export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>): TransplantPlan {
+export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>, homeless: readonly HomelessPlants[] = []): TransplantPlan {
   const due = views.filter((view) => view.stageIndex + 1 < view.card.stages.length && daysOverStage(view, day.date) >= 0)
     .sort((a, b) => daysOverStage(b, day.date) - daysOverStage(a, day.date) || (a.lot < b.lot ? -1 : 1));
   const free = new FreeBasins(state, file, keepOut);
   const needs: NeedDraft[] = [];
   const withoutPlace: { basin: string; lot: string; reason: string }[] = [];
+  for (const plants of homeless) {
+    const found = newHome(plants, state, free);
+    if ('reason' in found) withoutPlace.push(found); else needs.push(...found.needs);
+  }
   for (const view of due) {
     const over = daysOverStage(view, day.date);
-    for (const basin of view.basins.filter(({ planting }) => planting!.stage === view.stage.id)) {
+    for (const basin of view.basins.filter(({ id, planting }) => planting!.stage === view.stage.id && !keepOut.has(id))) {
       const next = view.card.stages[view.stageIndex + 1]!;
       const targets = free.take(basin.planting!.plants, next.plantsPerM2, next.bay, basin.bay);
       if (typeof targets === 'string') { withoutPlace.push({ basin: basin.id, lot: view.lot, reason: targets }); continue; }
@@ -31,6 +36,18 @@ export function transplantNeeds(views: readonly LotView[], state: GreenhouseStat
     }
   }
   return { needs, withoutPlace };
+}
+
+/** Plants that stand lifted without a basin: the most urgent of all. */
+function newHome({ effect, failedBasin }: HomelessPlants, state: GreenhouseState, free: FreeBasins): { needs: NeedDraft[] } | TransplantPlan['withoutPlace'][number] {
+  const card = state.crops[effect.crop ?? ''];
+  const stage = card?.stages.find(({ id }) => id === effect.stage);
+  const targets = stage === undefined ? `no crop card has the stage ${effect.stage}` : free.take(effect.plants, stage.plantsPerM2, stage.bay, state.basins[failedBasin]?.bay ?? '', failedBasin);
+  if (typeof targets === 'string') return { basin: failedBasin, lot: effect.lot, reason: `they are lifted out of ${effect.fromBasin} already, ${failedBasin} failed, and ${targets}` };
+  const move: TransplantMove = { lot: effect.lot, crop: effect.crop ?? '', sown: effect.sown ?? '', stage: effect.stage, fromBasin: effect.fromBasin, plants: effect.plants, targets };
+  return { needs: targets.flatMap(({ basin, plants }) => (['filling', 'transplanting'] as const).map((kind): NeedDraft => ({
+    basin, kind, urgency: 'must', why: 'stage-plan', move, reason: `${plants} plants of ${effect.lot} are lifted out of ${effect.fromBasin} already and ${failedBasin} failed: they need another basin now`,
+  }))) };
 }
 
 function needsOfMove(move: TransplantMove, view: LotView, over: number): NeedDraft[] {
@@ -60,11 +77,12 @@ class FreeBasins {
   }
 
   /** Enough basins for the plants, each filled to the density in turn; or why there are none. */
-  take(plants: number, plantsPerM2: number, kind: BayDescription['kind'], nearBay: string): TransplantMove['targets'] | string {
+  take(plants: number, plantsPerM2: number, kind: BayDescription['kind'], nearBay: string, notThis?: string): TransplantMove['targets'] | string {
     const chosen: { basin: BasinState; toBerth: string }[] = [];
     let room = 0;
     for (const candidate of this.candidates(kind, nearBay)) {
       if (room >= plants) break;
+      if (candidate.basin.id === notThis) continue;
       chosen.push(candidate);
       room += placesIn(candidate.basin, plantsPerM2);
     }

@@ -15,11 +15,11 @@ export interface OpenLine {
   readonly leaves: string;
 }
 
-/** Lines in the order in which they are served: by due day, then by order and line. */
-export function openLines(state: GreenhouseState, date: string): OpenLine[] {
+/** Lines in the order in which they are served: by due day, then by order and line. `promised` units are cut for them today already. */
+export function openLines(state: GreenhouseState, date: string, promised: ReadonlyMap<string, number> = new Map()): OpenLine[] {
   return Object.entries(state.orders).flatMap(([key, line]): OpenLine[] => {
     const card = state.crops[line.crop];
-    const openUnits = line.units - (state.delivered[key] ?? 0);
+    const openUnits = line.units - (state.delivered[key] ?? 0) - (promised.get(key) ?? 0);
     return card === undefined || openUnits <= 1e-9 ? [] : [{ key, line, card, openUnits, leaves: line.due < date ? date : line.due }];
   }).sort((a, b) => compare(a.leaves, b.leaves) || compare(a.line.order, b.line.order) || a.line.line - b.line.line);
 }

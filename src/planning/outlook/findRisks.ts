@@ -16,8 +16,22 @@ const ORDER_DAYS = 3;
 
 /** What may go wrong, worst first: each in one sentence, with what could be done. */
 export function findRisks(question: RiskQuestion): Risk[] {
-  return [...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...lotRisks(question), ...sourceRisks(question)]
+  return [...failureRisks(question), ...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...lotRisks(question), ...sourceRisks(question)]
     .map((risk, i) => ({ risk, i })).sort((a, b) => SEVERITIES.indexOf(a.risk.severity) - SEVERITIES.indexOf(b.risk.severity) || a.i - b.i).map(({ risk }) => risk);
+}
+
+/** A stop that failed: what happens to its basin now. */
+function failureRisks({ decided, leftOut }: RiskQuestion): Risk[] {
+  return (decided.soFar?.failures ?? []).map(({ visit, stop, outcome }): Risk => {
+    const again = decided.drafts.find(({ view }) => view.basin.id === visit.basin);
+    const isOut = again !== undefined && leftOut.some((out) => out.visit === again.visit);
+    const next = again === undefined ? `nothing more is planned for it today: bring it back to ${visit.fromBerth}` : isOut ? 'it does not fit into the rest of the shift' : 'it is planned again';
+    return {
+      code: 'stop-failed', severity: again === undefined || isOut ? 'act today' : 'watch', subject: visit.basin,
+      sentence: `${visit.basin}: ${stop.kind} at ${stop.station} failed (${outcome.reason ?? 'no reason given'}); ${next}.`,
+      ...(again === undefined || isOut ? { proposal: 'See to the station or do it by hand.' } : {}),
+    };
+  });
 }
 
 const leftOutRisks = ({ leftOut }: RiskQuestion): Risk[] => leftOut.filter(({ must }) => must).map(({ basin, what, reason }) => ({

@@ -15,6 +15,8 @@ export interface BuiltProblem {
   readonly impossible: readonly { readonly draft: DraftVisit; readonly reason: string }[];
 }
 
+const NO_WAY = 1e6;
+
 /** Seconds from the start of the shift, rounded up. */
 export const shiftS = (day: ShiftDay, ms: number): number => Math.ceil((ms - day.startMs) / 1000);
 
@@ -33,7 +35,8 @@ export function buildProblem(drafts: readonly DraftVisit[], file: GreenhouseFile
   const places = [...new Set([...file.stations.map(({ node }) => node), ...file.vehicles.map(({ home }) => home), ...possible.flatMap((draft) => [draft.startNode, nodeOfBerth.get(draft.toBerth)!])])];
   const { metres } = shortestTravel(floor, places);
   const at = new Map(places.map((place, i) => [place, i]));
-  const seconds = (speedMS: number) => metres.map((row) => Array.from(row, (m) => Math.ceil(m / speedMS)));
+  // Where no way leads, a way that no shift is long enough for.
+  const seconds = (speedMS: number) => metres.map((row) => Array.from(row, (m) => Math.min(NO_WAY, Math.ceil(m / speedMS))));
   const nowS = Math.max(0, shiftS(day, day.atMs));
   const endS = shiftS(day, day.endMs);
   return {
@@ -42,7 +45,7 @@ export function buildProblem(drafts: readonly DraftVisit[], file: GreenhouseFile
       locations: places,
       travelEmptyS: seconds(Math.min(...file.vehicles.map((vehicle) => vehicle.speedEmptyMS))),
       travelLoadedS: seconds(Math.min(...file.vehicles.map((vehicle) => vehicle.speedLoadedMS))),
-      travelM: metres.map((row) => Array.from(row)),
+      travelM: metres.map((row) => Array.from(row, (m) => Math.min(NO_WAY, m))),
       stations: file.stations.map((station): ScheduleStation => ({
         id: station.id, kind: station.kind, location: at.get(station.node)!, places: station.places, queuePlaces: station.queuePlaces,
         openFromS: Math.min(nowS, endS), openToS: endS, breaks: day.breaks.map(({ fromMs, toMs }) => ({ fromS: shiftS(day, fromMs), toS: shiftS(day, toMs) })),

@@ -3,6 +3,7 @@ import type { StationKind } from '../../greenhouse/schema/greenhouseFile.ts';
 import type { HarvestChoice, NeedDraft, TransplantMove, Urgency } from '../needs/needDraft.ts';
 import type { BasinView } from '../needs/basinView.ts';
 import type { Feed } from '../water/feed.ts';
+import type { DoneStop } from './shiftSoFar.ts';
 
 /** A round trip that is wanted, before anybody knows when. */
 export interface DraftVisit {
@@ -16,9 +17,18 @@ export interface DraftVisit {
   readonly startNode: string;
   /** Weight of lateness and of being left out. */
   readonly priority: number;
+  /** Stops of an approved visit that are done already; the first of `stops` comes after them. */
+  readonly done?: readonly DoneStop[];
+  /** When and where it was approved to begin: kept as far as possible. */
+  readonly told?: {
+    readonly stops: readonly { readonly stop: number; readonly station: string; readonly startAt: string; readonly endAt: string }[];
+    readonly trips: readonly { readonly leg: number; readonly vehicle: string; readonly pickAt: string; readonly arriveAt: string }[];
+  };
 }
 
 export interface DraftStop {
+  /** Number of the stop within its visit, from 0. */
+  readonly number: number;
   readonly kind: StationKind;
   /** Plants handled. */
   readonly plants: number;

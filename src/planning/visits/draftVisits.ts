@@ -23,7 +23,7 @@ export function draftVisits(groups: readonly VisitGroup[], views: ReadonlyMap<st
     return {
       visit: group.visit, view, urgency: group.urgency, needs: group.needs, toBerth: target?.toBerth ?? view.basin.berth, startNode: startNode(group.basin),
       priority: priorityOf(group),
-      stops: group.kinds.map((kind) => draftStop(kind, group, view, feeds.get(group.basin), visitOfSource, failed(group.basin))),
+      stops: group.kinds.map((kind, number) => draftStop(number, kind, group, view, feeds.get(group.basin), visitOfSource, failed(group.basin))),
     };
   });
 }
@@ -34,9 +34,9 @@ function priorityOf({ needs, urgency }: VisitGroup): number {
   return Math.max(1, ...weights) * (urgency === 'must' ? 2 : 1);
 }
 
-function draftStop(kind: DraftStop['kind'], group: VisitGroup, view: BasinView, feed: Feed | undefined, visitOfSource: ReadonlyMap<string, string>, avoid: readonly string[]): DraftStop {
+function draftStop(number: number, kind: DraftStop['kind'], group: VisitGroup, view: BasinView, feed: Feed | undefined, visitOfSource: ReadonlyMap<string, string>, avoid: readonly string[]): DraftStop {
   const need = group.needs.find((is) => is.kind === kind);
-  const shared = { kind, avoid, ...(need?.endByMs === undefined ? {} : { endByMs: need.endByMs }) };
+  const shared = { number, kind, avoid, ...(need?.endByMs === undefined ? {} : { endByMs: need.endByMs }) };
   switch (kind) {
     case 'imaging': return { ...shared, plants: 0, litres: 0, effect: { kind } };
     case 'washing': return { ...shared, plants: 0, litres: view.water.known ? view.water.solution.volumeL : 0, effect: { kind } };
@@ -46,7 +46,7 @@ function draftStop(kind: DraftStop['kind'], group: VisitGroup, view: BasinView, 
   }
 }
 
-function fillingStop(feed: Feed | undefined): Pick<DraftStop, 'litres' | 'effect' | 'feed'> {
+export function fillingStop(feed: Feed | undefined): Pick<DraftStop, 'litres' | 'effect' | 'feed'> {
   if (feed === undefined) throw new Error('a filling stop needs a feed');
   const drawL = Object.fromEntries(feed.draws.map(({ from, litres }) => [from.source.id, litres]));
   const litres = feed.drainL + feed.draws.reduce((sum, draw) => sum + draw.litres, 0);

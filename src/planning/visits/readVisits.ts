@@ -6,6 +6,7 @@ import type { Schedule } from '../schedule/schedule.ts';
 import type { BuiltProblem } from './buildProblem.ts';
 import { heaviestKg } from './buildProblem.ts';
 import type { DraftVisit } from './draftVisit.ts';
+import type { DoneStop } from './shiftSoFar.ts';
 import { describeVisit } from './visitWords.ts';
 
 const atS = (day: ShiftDay, seconds: number): string => toInstant(day.startMs + seconds * 1000);
@@ -20,7 +21,7 @@ export function readVisits(schedule: Schedule, drafts: readonly DraftVisit[], bu
 function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: Schedule, built: BuiltProblem, day: ShiftDay): PlannedVisit {
   const { view } = draft;
   const stops = schedule.stops.filter(({ visit }) => visit === draft.visit).sort((a, b) => a.stop - b.stop).map((stop): PlannedStop => ({
-    stop: stop.stop, kind: draft.stops[stop.stop]!.kind, station: stop.station, arriveAt: atS(day, stop.arriveS), startAt: atS(day, stop.startS), endAt: atS(day, stop.endS),
+    stop: draft.stops[stop.stop]!.number, kind: draft.stops[stop.stop]!.kind, station: stop.station, arriveAt: atS(day, stop.arriveS), startAt: atS(day, stop.startS), endAt: atS(day, stop.endS),
   }));
   const trips = schedule.trips.filter(({ visit }) => visit === draft.visit).sort((a, b) => a.leg - b.leg).map((trip): PlannedTrip => ({
     vehicle: trip.vehicle, from: built.places[trip.from]!, to: built.places[trip.to]!, emptyFrom: built.places[trip.emptyFrom]!,
@@ -29,14 +30,20 @@ function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: 
   const approved: ApprovedVisit = {
     visit: draft.visit, basin: view.basin.id, fromBerth: view.basin.berth, toBerth: draft.toBerth,
     ...(trips[0] === undefined ? {} : { vehicleFirst: trips[0].vehicle }),
-    stops: stops.map((stop) => ({ stop: stop.stop, kind: stop.kind, station: stop.station, startAt: stop.startAt, endAt: stop.endAt, effect: draft.stops[stop.stop]!.effect })),
+    trips: trips.map(({ vehicle, pickAt, arriveAt }, leg) => ({ leg: leg + (draft.done?.length ?? 0), vehicle, pickAt, arriveAt })),
+    stops: stops.map((stop) => ({ stop: stop.stop, kind: stop.kind, station: stop.station, startAt: stop.startAt, endAt: stop.endAt, effect: draft.stops.find(({ number }) => number === stop.stop)!.effect })),
   };
   return {
     visit: draft.visit, basin: view.basin.id, ...lotOf(draft), urgency: draft.urgency, what: describeVisit(draft), reason: draft.needs.map(({ reason }) => reason).join('; '),
-    fromBerth: view.basin.berth, toBerth: draft.toBerth, stops, trips, leavesBerthAt: atS(day, leavesS), backAt: atS(day, backS),
+    fromBerth: view.basin.berth, toBerth: draft.toBerth, stops: [...(draft.done ?? []).map(readDoneStop), ...stops], trips, leavesBerthAt: atS(day, leavesS), backAt: atS(day, backS),
     ...(draft.stops.some(({ feed }) => feed !== undefined) ? { feedTicket: ticketName(draft.visit) } : {}), weightKg: Math.round(heaviestKg(draft)), approved,
   };
 }
+
+/** A stop that is behind us: planned start, real end. */
+export const readDoneStop = ({ stop, outcome }: DoneStop): PlannedStop => ({
+  stop: stop.stop, kind: stop.kind as PlannedStop['kind'], station: stop.station, arriveAt: stop.startAt, startAt: stop.startAt, endAt: outcome.at, result: outcome.result,
+});
 
 export const ticketName = (visit: string): string => `feed-${visit}`;
 

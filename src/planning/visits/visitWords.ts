@@ -1,4 +1,4 @@
-import { countOf, listOf } from '../words/plainWords.ts';
+import { countOf, listOf, shown } from '../words/plainWords.ts';
 import type { DraftStop, DraftVisit } from './draftVisit.ts';
 
 /** What a trip does, in a few words. */
@@ -11,7 +11,7 @@ function describeStop(stop: DraftStop, basin: string): string {
   switch (stop.kind) {
     case 'imaging': return 'image';
     case 'washing': return 'wash';
-    case 'filling': return `fill with ${Math.round(stop.litres - (stop.feed?.drainL ?? 0))} L`;
+    case 'filling': { const litres = stop.litres - (stop.feed?.drainL ?? 0); return `fill with ${shown(litres, litres < 1 ? 3 : 0)} L`; }
     case 'harvest': return `harvest ${countOf(stop.plants, 'plant')}`;
     case 'transplanting': return stop.move!.fromBasin === basin
       ? `move ${countOf(stop.plants, 'plant')} on to ${listOf(stop.move!.targets.map((target) => target.basin))}`

@@ -26,6 +26,17 @@ const ROUNDS = 4;
  * filling, least doses of pumps. Acid and base never go into the same filling.
  */
 export function mixFeeds(requests: readonly FeedRequest[], sources: readonly SourceWater[], dischargeCostPerL: number, solver: LinearSolver): Outcome<readonly Feed[]> {
+  const settled = requests.filter(({ fixed }) => fixed !== undefined);
+  const kept = mixOpen(settled, sources, dischargeCostPerL, solver);
+  if (!kept.ok) return kept;
+  const fixed = kept.value.map((best) => fixFeed(best, sources, dischargeCostPerL));
+  const left = sources.map((source) => ({ ...source, availableL: Math.max(0, source.availableL - drawnByOthers(fixed, -1, source)) }));
+  const open = mixOpen(requests.filter((request) => request.fixed === undefined), left, dischargeCostPerL, solver);
+  return open.ok ? accepted([...fixed, ...open.value]) : open;
+}
+
+/** Requests whose litres are still to be decided. */
+function mixOpen(requests: readonly FeedRequest[], sources: readonly SourceWater[], dischargeCostPerL: number, solver: LinearSolver): Outcome<readonly Feed[]> {
   if (requests.length === 0) return accepted([]);
   const question: BlendQuestion = { requests, sources, dischargeCostPerL, around: requests.map(({ card }) => targetComposition(card)), without: requests.map(() => new Set<string>()) };
   const together = solveFeeds(question, solver);
@@ -73,6 +84,14 @@ const drawnByOthers = (feeds: readonly Feed[], b: number, { source }: SourceWate
 function needlessOpposite(feed: Feed): 'acid' | 'base' | undefined {
   const drawn = (kind: string) => feed.draws.some(({ from }) => from.source.kind === kind);
   return drawn('acid') && drawn('base') ? (netAlkalinityMmol(feed) < 0 ? 'base' : 'acid') : undefined;
+}
+
+/** The litres that were approved, beside the bound and the reasons of the best mix. */
+function fixFeed(best: Feed, sources: readonly SourceWater[], dischargeCostPerL: number): Feed {
+  const { request } = best;
+  const { drainL, drawL } = request.fixed!;
+  const problem = buildProblem({ requests: [request], sources, dischargeCostPerL, around: [targetComposition(request.card)], without: [new Set()] }, 0);
+  return { ...best, ...assembleFeed(request, sources, problem, 0, sources.map(({ source }) => drawL[source.id] ?? 0), Math.min(drainL, request.present.volumeL)) };
 }
 
 interface BlendQuestion {

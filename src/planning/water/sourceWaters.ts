@@ -25,14 +25,20 @@ export interface SourceWaters {
   readonly unusable: readonly { readonly source: SourceDescription; readonly reason: string }[];
 }
 
-/** Every source with its composition (latest analysis, or what the stock was made from), volume at hand and cost a litre. */
-export function readSourceWaters(state: GreenhouseState, readings: readonly Reading[], atMs: number): SourceWaters {
+/** What was drawn from a source today. */
+export interface DrawnLitres { readonly source: string; readonly litres: number; readonly atMs: number }
+
+/**
+ * Every source with its composition (latest analysis, or what the stock was made from), volume at hand and cost a litre.
+ * What was `drawn` since the volume was last read is taken off.
+ */
+export function readSourceWaters(state: GreenhouseState, readings: readonly Reading[], atMs: number, drawn: readonly DrawnLitres[] = []): SourceWaters {
   const usable: SourceWater[] = [];
   const unusable: { source: SourceDescription; reason: string }[] = [];
   for (const source of state.file?.sources ?? []) {
     const found = source.kind === 'fresh' || source.kind === 'return' ? analysedWater(source, state, atMs) : madeUpStock(source, state);
     if (typeof found === 'string') { unusable.push({ source, reason: found }); continue; }
-    const volume = volumeAtHand(source, readings, atMs);
+    const volume = volumeAtHand(source, readings, atMs, drawn.filter((is) => is.source === source.id));
     usable.push({ source, ...found, availableL: volume.litres, basis: `${found.basis}; ${volume.basis}` });
   }
   return { usable, unusable };
@@ -60,13 +66,16 @@ function madeUpStock(source: SourceDescription, state: GreenhouseState): Content
   return { mmolPerL, costPerL, gramsPerL, cautions: [...new Set(products.flatMap(cautionsOf))], basis: `made up from ${Object.keys(gramsPerL).join(', ')}` };
 }
 
-function volumeAtHand(source: SourceDescription, readings: readonly Reading[], atMs: number): { litres: number; basis: string } {
+function volumeAtHand(source: SourceDescription, readings: readonly Reading[], atMs: number, drawn: readonly DrawnLitres[]): { litres: number; basis: string } {
   let latest: Reading | undefined;
   for (const reading of readings) {
     if (reading.place !== `tank:${source.id}` || reading.quantity !== 'volumeL' || !Number.isFinite(reading.value)) continue;
     const ms = Date.parse(reading.at);
     if (ms <= atMs && (latest === undefined || ms >= Date.parse(latest.at))) latest = reading;
   }
-  if (latest === undefined) return { litres: source.availableL, basis: 'volume as described' };
-  return { litres: Math.max(0, Math.min(source.capacityL, latest.value)), basis: `volume read ${latest.at.slice(0, 16).replace('T', ' ')} UTC` };
+  const readMs = latest === undefined ? -Infinity : Date.parse(latest.at);
+  const usedL = drawn.filter((is) => is.atMs > readMs).reduce((sum, { litres }) => sum + litres, 0);
+  const litres = Math.max(0, Math.min(source.capacityL, latest?.value ?? source.availableL) - usedL);
+  const used = usedL > 0 ? `, less ${usedL.toFixed(1)} L drawn today` : '';
+  return { litres, basis: `${latest === undefined ? 'volume as described' : `volume read ${latest.at.slice(0, 16).replace('T', ' ')} UTC`}${used}` };
 }
