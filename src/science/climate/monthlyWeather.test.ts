@@ -5,6 +5,9 @@ import type { Outcome } from '../refusal.ts';
 import { GLASS_BAY } from './bayDesign.ts';
 import { simulateClimateInside } from './climateInside.ts';
 import { completeWeather } from './completeWeather.ts';
+import { extraterrestrialNormalWM2 } from './diffuseLight.ts';
+import { dayOfYear } from './hourGrid.ts';
+import { hourlyCosines } from './hourlySun.ts';
 import type { MonthMeans } from './monthlyWeather.ts';
 import { assumedVariability, weatherFromMonths } from './monthlyWeather.ts';
 import { readEpw } from './readEpw.ts';
@@ -51,10 +54,15 @@ describe('weatherFromMonths', () => {
 
   it('is never clearer than a cloudless day', () => {
     const year = value(weatherFromMonths(mild({ globalMJM2: 44 }), PLACE));
-    expect(monthMean(year.globalWM2, 11) * 0.0864).toBeLessThan(0.8 * 9.4); // December, 48 N: 9.1 MJ/m2 a day above the atmosphere
+    const above = hourlyCosines(year, PLACE).map((cosine, hour) => cosine * extraterrestrialNormalWM2(dayOfYear(year, hour)));
+    expect(monthMean(year.globalWM2, 11) / monthMean(above, 11)).toBeCloseTo(0.8, 9);
   });
 
   it('refuses eleven months and impossible means, each with its path', () => {
+    for (const [key, [least, most]] of Object.entries({ airC: [-60, 50], dailyRangeK: [0, 40], rhPct: [1, 100], globalMJM2: [0, 45], windMS: [0, 40] } as const)) {
+      for (const inside of [least, most]) expect(weatherFromMonths(mild({ [key]: inside }), PLACE).ok).toBe(true);
+      for (const outside of [least - 0.01, most + 0.01]) expect(weatherFromMonths(mild({ [key]: outside }), PLACE).ok).toBe(false);
+    }
     const short = weatherFromMonths(mild().slice(1), PLACE);
     expect(short.ok ? short : short.refusals[0]).toMatchObject({ code: 'value-missing', value: 11 });
     const wrong = weatherFromMonths(mild().map((month, index) => (index === 3 ? { ...month, rhPct: 0, globalMJM2: NaN } : month)), PLACE);

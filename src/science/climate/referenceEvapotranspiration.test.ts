@@ -63,6 +63,13 @@ describe.skipIf(climateCases === undefined)('radiation of FAO-56', () => {
     expect(dailySineOfElevation(85, 355)).toBe(0);
   });
 
+  it('weights the sun over a day as ASCE-EWRI 2005 eq. D.5 does', () => {
+    // By hand, 40 N, day 60: sin(0.85 + 0.3 x 0.698132 x sin(1.032852 - 1.39) - 0.42 x 0.487388) = sin(0.572077).
+    expect(dailySineOfElevation(40, 60)).toBeCloseTo(0.541379, 5);
+    // RefET tests/test_calcs.py @029e3ca: a day at Fallon, full form 31.565939 for Ra 41.676108.
+    expect(clearSkyFullMJ(87.81876435813037, 1.2206674169951346, dailySineOfElevation(39.4575, 182), 41.67610845067083)).toBeCloseTo(31.565939444861765, 6);
+  });
+
   it('sums its hours to its day', () => {
     for (const [latitude, day] of [[48.12, 21], [48.12, 172], [-34, 300]] as const) {
       let sum = 0;
