@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { chooseOwner } from '../../src/store/engine/chooseOwner.ts';
 import { chooseListening } from '../../src/store/engine/listening.ts';
+import { runningOn } from '../../src/store/engine/leftovers.ts';
 import { databasePaths } from '../../src/store/engine/databasePaths.ts';
 
 const DISTRIBUTION = '/usr/lib/postgresql';
@@ -16,7 +17,8 @@ export interface DistributionServer {
   readonly pid: () => number;
   /** Every process of the server, the first one included. */
   readonly processes: () => number[];
-  readonly start: () => Promise<void>;
+  /** Starts it again after it was killed. */
+  readonly revive: () => Promise<void>;
   readonly stop: () => Promise<void>;
 }
 
@@ -52,12 +54,21 @@ export async function startDistributionServer(bin: string): Promise<Distribution
     version: spawnSync(join(bin, 'postgres'), ['--version'], { encoding: 'utf8' }).stdout.trim(),
     pid: () => child.pid!,
     processes: () => [child.pid!, ...childrenOf(child.pid!)],
-    start,
+    revive: async () => {
+      if (child.exitCode === null && child.signalCode === null) await new Promise((resolve) => { child.once('exit', resolve); });
+      await waitForChildren(cluster);
+      await start();
+    },
     stop: async () => {
       await endChild(child);
       rmSync(home, { recursive: true, force: true });
     },
   };
+}
+
+/** Children of a killed server end by themselves; a new one may not start before. */
+async function waitForChildren(cluster: string): Promise<void> {
+  while (runningOn({ ...databasePaths(cluster), cluster }).length > 0) await sleep(10);
 }
 
 async function endChild(child: ChildProcess): Promise<void> {

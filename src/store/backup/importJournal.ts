@@ -36,6 +36,7 @@ export async function importJournal(client: ClientBase, greenhouse: number, line
 async function importWithin(client: ClientBase, greenhouse: number, lines: AsyncIterable<string> | Iterable<string>): Promise<Restored> {
   if (!await isEmpty(client, greenhouse)) throw new Refused([refuse('state-conflict', 'store', 'The store holds events or readings already; restore into a new folder.')]);
   const walk = walkChain();
+  // Remembered for this transaction only: it may be undone.
   const series = rememberSeries(greenhouse);
   const rows: EventRow[] = [];
   const readings: Reading[] = [];
@@ -43,7 +44,8 @@ async function importWithin(client: ClientBase, greenhouse: number, lines: Async
   let end: BackupEnd | undefined;
   const flush = async (): Promise<void> => {
     if (rows.length > 0) await insertRowsWithin(client, greenhouse, rows.splice(0));
-    counted += await insertReadings(client, greenhouse, readings.splice(0), series);
+    const some = readings.splice(0);
+    counted += await insertReadings(client, greenhouse, some, await series.numbersOf(client, some));
   };
   for await (const [number, line] of numberedLines(lines)) {
     if (end !== undefined) throw new Refused([refuse('syntax', `line ${number}`, 'Something follows the last line of the export.')]);

@@ -14,8 +14,10 @@ import { rememberSeries } from './seriesNumbers.ts';
 export function openReadings(greenhouse: number, pool: Pool): Readings {
   const series = rememberSeries(greenhouse);
   let turn: Promise<unknown> = Promise.resolve();
-  const write = (readings: readonly Reading[]): Promise<number> =>
-    untilAnswered(() => inTransaction(pool, (client) => insertReadings(client, greenhouse, readings, series)), PATIENCE_MS);
+  const write = (readings: readonly Reading[]): Promise<number> => untilAnswered(async () => {
+    const numbers = await series.numbersOf(pool, readings);
+    return inTransaction(pool, (client) => insertReadings(client, greenhouse, readings, numbers));
+  }, PATIENCE_MS);
   return {
     append: async (readings) => {
       const refusals = readings.flatMap(checkReading);

@@ -3,15 +3,14 @@ import type { Reading } from '../../greenhouse/journalEvent.ts';
 import { readInstant, writeInstant } from '../instant.ts';
 import type { Asked } from '../journal/eventTable.ts';
 import type { LatestWish, ReadingsWish } from '../store.ts';
-import type { SeriesNumbers } from './seriesNumbers.ts';
 
 interface StoredReading { place: string; quantity: string; instrument: string; at_ms: number; value: number; sd: number | null }
 
 const ROWS_A_STATEMENT = 10_000;
 const COLUMNS = 's.place, s.quantity, s.instrument, (extract(epoch from r.at) * 1000)::double precision as at_ms, r.value, r.sd';
 
-/** Adds what is new, in statements of bounded size; how many rows were new. The caller brackets it in a transaction where all or none matters. */
-export async function insertReadings(client: Pick<ClientBase, 'query'>, greenhouse: number, readings: readonly Reading[], series: SeriesNumbers): Promise<number> {
+/** Adds what is new, in statements of bounded size; how many rows were new. `series` are the numbers of the readings' series. The caller brackets it in a transaction where all or none matters. */
+export async function insertReadings(client: Pick<ClientBase, 'query'>, greenhouse: number, readings: readonly Reading[], series: readonly number[]): Promise<number> {
   let added = 0;
   for (let from = 0; from < readings.length; from += ROWS_A_STATEMENT) {
     const some = readings.slice(from, from + ROWS_A_STATEMENT);
@@ -21,7 +20,7 @@ export async function insertReadings(client: Pick<ClientBase, 'query'>, greenhou
         select $1, series, to_timestamp(at_ms / 1000), value, sd
         from unnest($2::integer[], $3::double precision[], $4::double precision[], $5::double precision[]) as given (series, at_ms, value, sd)
         on conflict do nothing`,
-      values: [greenhouse, await series.numbersOf(client, some), some.map(({ at }) => readInstant(at)), some.map(({ value }) => value), some.map(({ sd }) => sd ?? null)],
+      values: [greenhouse, series.slice(from, from + ROWS_A_STATEMENT), some.map(({ at }) => readInstant(at)), some.map(({ value }) => value), some.map(({ sd }) => sd ?? null)],
     });
     added += rowCount ?? 0;
   }

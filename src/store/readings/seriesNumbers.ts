@@ -6,6 +6,7 @@ type Series = Pick<Reading, 'place' | 'quantity' | 'instrument'>;
 
 /** Gives each series its number in the database, and remembers it. */
 export interface SeriesNumbers {
+  /** `asked` must not be in a transaction that may be undone: the numbers are remembered whatever becomes of it. */
   readonly numbersOf: (asked: Asked, readings: readonly Series[]) => Promise<number[]>;
 }
 

@@ -71,6 +71,20 @@ export const MIGRATIONS: readonly Migration[] = [
         for each statement execute function watermeadow.refuse_change();
       create trigger append_only before update or delete or truncate on watermeadow.reading
         for each statement execute function watermeadow.refuse_change();
+      create trigger append_only before update or delete or truncate on watermeadow.series
+        for each statement execute function watermeadow.refuse_change();
+
+      -- What a foreign key from reading to series would say, asked once a statement instead of once a row.
+      create function watermeadow.refuse_unknown_series() returns trigger language plpgsql as $$
+      begin
+        if exists (select 1 from added left join watermeadow.series s on s.greenhouse = added.greenhouse and s.id = added.series where s.id is null) then
+          raise exception 'a reading names a series that is not there' using errcode = 'foreign_key_violation';
+        end if;
+        return null;
+      end $$;
+
+      create trigger series_is_there after insert on watermeadow.reading referencing new table as added
+        for each statement execute function watermeadow.refuse_unknown_series();
     `,
   },
 ];

@@ -93,7 +93,7 @@ export function journalContract(bench: () => StoreBench): void {
     it('refuses every change of what is there, from anybody', async () => {
       await store.journal.append([draft(1)]);
       await store.readings.append([{ at: '2026-11-25T06:30:00Z', place: 'outdoor', quantity: 'airC', value: 7 }]);
-      for (const table of ['event', 'reading']) {
+      for (const table of ['event', 'reading', 'series']) {
         for (const sql of [`update watermeadow.${table} set greenhouse = greenhouse`, `delete from watermeadow.${table}`, `truncate watermeadow.${table}`]) {
           await expect(bench().behind((client) => client.query(sql))).rejects.toMatchObject({ code: '23001' });
         }

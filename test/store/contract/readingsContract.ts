@@ -52,11 +52,17 @@ export function readingsContract(bench: () => StoreBench): void {
       expect(await store.readings.latest()).toEqual([]);
     });
 
+    it('takes no reading of a series that is not there, from anybody', async () => {
+      const insert = `insert into watermeadow.reading (greenhouse, series, at, value) select id, 2000000000, now(), 1 from watermeadow.greenhouse limit 1`;
+      await expect(bench().behind((client) => client.query(insert))).rejects.toMatchObject({ code: '23503' });
+    });
+
     it('adds each once while its connections are cut', async () => {
-      const writes = Array.from({ length: 40 }, (_, minute) => store.readings.append([reading(minute, minute)]));
-      await cutConnections(bench());
+      // Each is the first of its series, so that the series too is made in the midst of the cuts.
+      const writes = Array.from({ length: 60 }, (_, minute) => store.readings.append([reading(minute, minute, { place: `basin:${minute}` })]));
+      for (let cut = 0; cut < 5; cut += 1) await cutConnections(bench());
       await Promise.all(writes);
-      expect(await store.readings.range({ place: 'basin:B017', ...all })).toHaveLength(40);
+      expect(await store.readings.range(all)).toHaveLength(60);
     });
   });
 }

@@ -1,0 +1,42 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { databasePaths } from '../../src/store/engine/databasePaths.ts';
+import { postmasterOf, runningOn } from '../../src/store/engine/leftovers.ts';
+import { findDistributionBin, startDistributionServer } from './distributionServer.ts';
+import { describeTally, killTrials } from './killTrials.ts';
+import { mustOpen } from './testStore.ts';
+
+const TRIALS = 20;
+const SEED = 20_261_125;
+const isLinux = process.platform === 'linux';
+const bin = findDistributionBin();
+if (bin === undefined) console.log('skipped: kill trials on a server need the distribution\'s PostgreSQL (package postgresql)');
+
+describe.skipIf(!isLinux)('kill -9 during writes', () => {
+  it('loses nothing acknowledged in the embedded database', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'watermeadow-trial-'));
+    const paths = databasePaths(join(folder, '.watermeadow'));
+    const tally = await killTrials({
+      folder, postmaster: () => postmasterOf(paths), processes: () => runningOn(paths), revive: () => Promise.resolve(), open: () => mustOpen({ folder, greenhouse: 'trials' }),
+    }, TRIALS, SEED);
+    console.log(describeTally('the embedded database', tally));
+    expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
+    expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
+    expect(runningOn(paths)).toEqual([]);
+    rmSync(folder, { recursive: true });
+  }, 240_000);
+
+  it.skipIf(bin === undefined)('loses nothing acknowledged on a PostgreSQL server', async () => {
+    const server = await startDistributionServer(bin!);
+    const folder = tmpdir();
+    const tally = await killTrials({
+      folder, serverUrl: server.url, postmaster: server.pid, processes: server.processes, revive: server.revive, open: () => mustOpen({ folder, greenhouse: 'trials', serverUrl: server.url }),
+    }, TRIALS, SEED + 1);
+    console.log(describeTally(server.version, tally));
+    expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
+    expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
+    await server.stop();
+  }, 240_000);
+});
