@@ -11,7 +11,7 @@ export const EMPTY_STATE: GreenhouseState = {
 
 /** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
 export function evolve(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
-  return { ...applyEvent(state, event), sequence: event.sequence };
+  return inOrder({ ...applyEvent(state, event), sequence: event.sequence });
 }
 
 /**
@@ -28,16 +28,20 @@ export function foldEvents(events: readonly GreenhouseEvent[]): GreenhouseState 
   for (const event of events) {
     state = event.corrects === undefined ? { ...applyEvent(state, latest.get(event.id) ?? event), sequence: event.sequence } : { ...state, sequence: event.sequence };
   }
-  return state;
+  return inOrder(state);
 }
+
+/** Keys sorted once at the end: sorting at every event made long journals slow. */
+const inOrder = (state: GreenhouseState): GreenhouseState =>
+  ({ ...state, crops: sorted(state.crops), products: sorted(state.products), orders: sorted(state.orders), delivered: sorted(state.delivered), outcomes: sorted(state.outcomes) });
 
 function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
   switch (event.kind) {
     case 'greenhouse-described': return describeGreenhouse(state, event.body);
-    case 'crop-described': return { ...state, crops: sorted({ ...state.crops, [event.body.card.id]: event.body.card }) };
+    case 'crop-described': return { ...state, crops: { ...state.crops, [event.body.card.id]: event.body.card } };
     case 'products-described': return { ...state, products: Object.fromEntries(event.body.file.products.map((product) => [product.id, product])) };
     case 'weather-given': return { ...state, weather: event.body };
-    case 'order-placed': return { ...state, orders: sorted({ ...state.orders, [orderKey(event.body.line)]: event.body.line }) };
+    case 'order-placed': return { ...state, orders: { ...state.orders, [orderKey(event.body.line)]: event.body.line } };
     case 'order-withdrawn': return { ...state, orders: without(state.orders, orderKey(event.body)) };
     case 'lot-placed': return placeLot(state, event.body.row);
     case 'lot-cleared': return changeBasin(state, event.body.basin, (basin) => (basin.planting?.lot === event.body.lot ? { ...basin, planting: undefined } : basin));
@@ -106,7 +110,7 @@ function transplant(state: GreenhouseState, effect: Extract<StopEffect, { kind: 
 function harvest(state: GreenhouseState, basin: string, effect: Extract<StopEffect, { kind: 'harvest' }>): GreenhouseState {
   const delivered = { ...state.delivered };
   for (const each of effect.orders) delivered[orderKey(each)] = (delivered[orderKey(each)] ?? 0) + each.units;
-  return changeBasin({ ...state, delivered: sorted(delivered) }, basin, (is) => ({ ...is, planting: undefined, needsWash: true }));
+  return changeBasin({ ...state, delivered }, basin, (is) => ({ ...is, planting: undefined, needsWash: true }));
 }
 
 function moveBasin(state: GreenhouseState, basin: string, berth: string): GreenhouseState {
@@ -120,7 +124,7 @@ function changeBasin(state: GreenhouseState, id: string, change: (basin: BasinSt
 }
 
 function noteOutcome(state: GreenhouseState, body: { planId: string; visit: string; stop: number }, outcome: GreenhouseState['outcomes'][string]): GreenhouseState {
-  return { ...state, outcomes: sorted({ ...state.outcomes, [outcomeKey(body)]: outcome }) };
+  return { ...state, outcomes: { ...state.outcomes, [outcomeKey(body)]: outcome } };
 }
 
 const visitOf = (plan: ApprovedPlan | undefined, planId: string, visit: string): ApprovedVisit | undefined =>

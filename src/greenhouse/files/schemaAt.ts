@@ -5,6 +5,8 @@ export interface SchemaNode {
   readonly type?: string;
   readonly unit?: string;
   readonly description?: string;
+  readonly source?: string;
+  readonly default?: unknown;
   readonly minimum?: number;
   readonly maximum?: number;
   readonly enum?: readonly unknown[];
