@@ -1,38 +1,22 @@
 import { canonicalText } from '../greenhouse/canonicalText.ts';
-import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
-import type { GreenhouseState } from '../greenhouse/state.ts';
 import { sumDay } from '../records/sumDay.ts';
 import { sha256 } from '../science/sha256.ts';
 import type { BayClimates } from './climate/bayClimates.ts';
 import { clockMs, addDays, toInstant, type ShiftDay } from './day/shiftDay.ts';
 import type { DayDecision } from './decideDay.ts';
-import type { LotExpectation } from './lots/forecastLots.ts';
 import type { FeedTicket, MorningPlan, PlannedVisit } from './morningPlan.ts';
-import type { BasinView } from './needs/basinView.ts';
 import { basinOutlook } from './outlook/basinOutlook.ts';
 import { dayCautions } from './outlook/dayCautions.ts';
 import { figureSources } from './outlook/figureSources.ts';
 import { findRisks } from './outlook/findRisks.ts';
 import { lotOutlook } from './outlook/lotOutlook.ts';
 import { summarise } from './outlook/summarise.ts';
-import type { PlanSettings } from './planMorning.ts';
-import type { LinearSolver } from './solver/linearModel.ts';
+import type { PlanParts } from './planParts.ts';
 import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
 import { feedTicket, solutionView } from './water/feedTicket.ts';
 
-export interface PlanParts {
-  readonly state: GreenhouseState;
-  readonly file: GreenhouseFile;
-  readonly day: ShiftDay;
-  readonly lots: readonly LotExpectation[];
-  readonly basins: readonly BasinView[];
-  readonly climates: BayClimates;
-  readonly decided: DayDecision;
-  readonly solver: LinearSolver;
-  readonly settings: PlanSettings;
-}
 
 /** The day's decisions as the plan that people and pages read. Its identity is the hash of everything else in it. */
 export function assemblePlan(parts: PlanParts): MorningPlan {

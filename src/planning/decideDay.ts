@@ -10,7 +10,7 @@ import { carriedRequests, feedRequests } from './needs/feedRequests.ts';
 import { findNeeds, type FoundNeeds } from './needs/findNeeds.ts';
 import { lotSupply, type LotSupply } from './orders/lotSupply.ts';
 import { openLines, outlookOrders } from './orders/outlookOrders.ts';
-import type { PlanSettings } from './planMorning.ts';
+import type { PlanSettings } from './planSettings.ts';
 import { checkScheduleProblem } from './schedule/checkScheduleProblem.ts';
 import { planSchedule } from './schedule/planSchedule.ts';
 import { replanSchedule } from './schedule/replanSchedule.ts';

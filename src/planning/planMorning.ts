@@ -9,6 +9,7 @@ import { decideDay } from './decideDay.ts';
 import { forecastLots } from './lots/forecastLots.ts';
 import { viewLots } from './lots/lotViews.ts';
 import type { MorningPlan } from './morningPlan.ts';
+import { DEFAULT_OPTIONS, type PlanSettings } from './planSettings.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { viewBasins } from './needs/viewBasins.ts';
 
@@ -30,7 +31,6 @@ export interface PlanOptions {
   readonly onProgress?: (share: number, what: string) => void;
 }
 
-export const DEFAULT_OPTIONS = { seed: 1, members: 100, iterations: 4_000 } as const;
 /** Days ahead for which climate is needed: forecasts reach so far. */
 const AHEAD_DAYS = 62;
 const LEAST_PAST_DAYS = 35;
@@ -71,7 +71,6 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
   return accepted(plan, climates.warnings);
 }
 
-export type PlanSettings = typeof DEFAULT_OPTIONS extends infer T ? { readonly [K in keyof T]: number } : never;
 
 const withoutAbsent = ({ seed, members, iterations }: PlanOptions): Partial<PlanSettings> =>
   Object.fromEntries(Object.entries({ seed, members, iterations }).filter(([, value]) => value !== undefined));

@@ -1,5 +1,6 @@
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { publishedSchemas } from '../../greenhouse/files/publishedSchemas.ts';
 import { accepted, refused, type Outcome } from '../../science/refusal.ts';
 import { demoGreenhouse } from '../../twin/demo/demoGreenhouse.ts';
 import { readDemoSources } from '../../twin/demo/readDemoSources.ts';
@@ -24,7 +25,8 @@ function writeDemo(folder: string, options: GivenOptions, nowAt: string): Outcom
   mkdirSync(folder, { recursive: true });
   const there = readdirSync(folder);
   if (there.length > 0) return refused([{ code: 'state-conflict', severity: 'error', path: folder, value: there.slice(0, 3).join(', '), message: `${folder} is not empty; the demonstration is only written into an empty folder.` }]);
-  const files = demoGreenhouse({ seed, date, written: readDemoSources() });
+  const schemas = Object.entries(publishedSchemas()).map(([name, schema]) => [`.schemas/${name}`, `${JSON.stringify(schema, undefined, 1)}\n`]);
+  const files: Record<string, string> = { ...demoGreenhouse({ seed, date, written: readDemoSources() }), ...Object.fromEntries(schemas) };
   for (const [path, text] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);

@@ -2,7 +2,7 @@ import type { Reading } from '../../greenhouse/journalEvent.ts';
 import type { ReadingRange } from '../contract.ts';
 
 const TITLES: Readonly<Record<string, readonly [title: string, unit: string]>> = {
-  ecMsPerCm25: ['conductivity at 25 °C', 'mS/cm'], pH: ['acidity', 'pH'], levelMm: ['water level', 'mm'], volumeL: ['volume', 'L'],
+  ecMsPerCm25: ['conductivity at 25 °C', 'mS/cm'], pH: ['acidity, pH', ''], levelMm: ['water level', 'mm'], volumeL: ['volume', 'L'],
   waterC: ['water temperature', '°C'], airC: ['air temperature', '°C'], rhPct: ['relative humidity', '%'], co2Ppm: ['carbon dioxide', 'ppm'],
   ppfdUmolM2S: ['light', 'µmol/(m²·s)'], globalWm2: ['global radiation', 'W/m²'],
 };

@@ -56,7 +56,7 @@ const point = z.tuple([z.number().min(-5000).max(5000), z.number().min(-5000).ma
 const berthGrid = z.strictObject({
   bay: identifier,
   prefix: identifier.meta({ description: 'Berths are named PREFIX aisle side number: E2L07' }),
-  originM: point.meta({ description: 'x, y of the first aisle node in metres' }),
+  originM: point.meta({ description: 'x, y of the first aisle node in metres', unit: 'm' }),
   aisles: count({ min: 1, max: 60, meaning: 'Number of aisles' }),
   berthsPerSide: count({ min: 1, max: 100, meaning: 'Berths along one side of an aisle' }),
   aislePitchM: quantity({ unit: 'm', min: 2, max: 20, meaning: 'Distance between aisles, in x' }),
@@ -67,7 +67,7 @@ const berthGrid = z.strictObject({
 const MOST_BASINS = 10_000;
 
 const floor = z.strictObject({
-  nodes: z.array(z.strictObject({ id: identifier, atM: point.meta({ description: 'x, y in metres' }) })).max(20_000).default([]),
+  nodes: z.array(z.strictObject({ id: identifier, atM: point.meta({ description: 'x, y in metres', unit: 'm' }) })).max(20_000).default([]),
   edges: z.array(z.strictObject({
     from: identifier, to: identifier,
     oneWay: z.boolean().default(false).meta({ description: 'Vehicles go from `from` to `to` only' }),

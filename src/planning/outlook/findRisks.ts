@@ -1,4 +1,4 @@
-import type { PlanParts } from '../assemblePlan.ts';
+import type { PlanParts } from '../planParts.ts';
 import { addDays } from '../day/shiftDay.ts';
 import { lotsWithoutCard } from '../lots/lotViews.ts';
 import type { FeedTicket, MorningPlan, Risk } from '../morningPlan.ts';

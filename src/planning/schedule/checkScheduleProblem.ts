@@ -31,7 +31,9 @@ function checkMatrix(problem: ScheduleProblem, name: 'travelEmptyS' | 'travelLoa
     say('inconsistent', name, `The table must have ${n} rows and columns, one for each location.`);
     return;
   }
-  matrix.forEach((row, i) => row.forEach((seconds, j) => checkSeconds(seconds, `${name}[${i}][${j}]`, say)));
+  matrix.forEach((row, i) => row.forEach((seconds, j) => {
+    if (!Number.isInteger(seconds) || seconds < 0 || seconds > MOST_S) checkSeconds(seconds, `${name}[${i}][${j}]`, say);
+  }));
 }
 
 const MOST_S = 1e7;

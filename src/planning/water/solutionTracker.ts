@@ -118,7 +118,7 @@ export class SolutionTracker {
     if (this.ms === undefined) { this.waiting = { ...this.waiting, strength: { ms, value, sd } }; this.startFromWaiting(); return; }
     this.advance(ms);
     const expected = this.conductivity();
-    if (expected === undefined) return;
+    if (expected === undefined || expected < 1e-3) return;
     const noise = (sd / expected) ** 2;
     const miss = value / expected - 1;
     const total = this.strengthVar + noise;

@@ -1,5 +1,4 @@
 import type { Refusal } from '../refusal.ts';
-import type { Speciation } from './speciation.ts';
 
 /** Where the equations hold. */
 export const VALIDITY = {
@@ -13,7 +12,7 @@ export const VALIDITY = {
 } as const;
 
 /** What a reader of a result must be told about its limits. */
-export function warnValidity(speciation: Speciation, path: string): Refusal[] {
+export function warnValidity(speciation: { readonly ionicStrengthMolPerKg: number; readonly pH: number; readonly chargeErrorPct: number }, path: string): Refusal[] {
   const { ionicStrengthMolPerKg: strength, pH, chargeErrorPct } = speciation;
   const { good, fair } = VALIDITY.ionicStrengthMolPerKg;
   const [lowPH, highPH] = VALIDITY.pH.good;

@@ -7,7 +7,8 @@ import { dayNumberOf } from './calendar.ts';
 import { checkLotInput } from './checkLotInput.ts';
 import { densityOn } from './densitySchedule.ts';
 import { findGrowthAlarms } from './growthAlarms.ts';
-import { checkGrowth } from './growthChecks.ts';
+import { checkGrowth, forecastOfLook } from './growthChecks.ts';
+import type { LookForecast } from './growthChecks.ts';
 import type { GrowthModel } from './growthModel.ts';
 import { createGrowthModel } from './growthModels.ts';
 import type { GrowthPrior, LogBelief, LotLesson } from './growthPrior.ts';
@@ -16,6 +17,7 @@ import type { LotEnsemble } from './lotEnsemble.ts';
 import { createLotEnsemble } from './lotEnsemble.ts';
 import type { LotForecast, LotForecastInput } from './lotForecast.ts';
 import { LotRecord } from './lotRecord.ts';
+import type { Look } from './sampleLooks.ts';
 import { lookOfObservation, looksOfSample, plantSpread } from './sampleLooks.ts';
 import { findValidityAlarms } from './validityAlarms.ts';
 import type { LotWalk } from './walkLot.ts';
@@ -49,18 +51,14 @@ function forecastChecked(input: LotForecastInput, model: GrowthModel): LotForeca
   const record = new LotRecord(input, plantLogSd);
   const atDay = dayNumberOf(input.at)!;
   let learned: LotLesson | undefined;
-  const rateOn = new Map<number, LogBelief>();
-  runLot(input, model, prior, input.members, {
+  const learning = runLot(input, model, prior, input.members, {
     looks, endDay: atDay + input.horizonDays,
     atNoon: (day, ensemble) => {
-      if (day <= atDay) {
-        learned = lessonOf(ensemble);
-        rateOn.set(day, relativeTo(prior.assimilation, learned.assimilation));
-      }
+      if (day === atDay) learned = lessonOf(ensemble);
       record.take(day, ensemble);
     },
   });
-  const checks = checkGrowth(looks, rateOn, (some, beforeLook) => runLot(input, model, prior, REFERENCE_MEMBERS, { looks: some, endDay: some.at(-1)!.day, beforeLook }));
+  const checks = checkGrowth(learning, (some) => runLot(input, model, prior, REFERENCE_MEMBERS, { looks: some, endDay: some.at(-1)!.day }));
   return {
     dates: record.dates, readyDate: record.readyDate(), ...record.demand(),
     alarms: [...findGrowthAlarms(checks), ...findValidityAlarms(input, model)],
@@ -77,16 +75,18 @@ function priorOf(input: LotForecastInput): GrowthPrior {
   return input.prior ?? { ...DEFAULT_GROWTH_PRIOR, freshness: { mean: 0, sd: dryMatter.lotLogSd }, freshnessDriftLogSd: dryMatter.driftLogSd };
 }
 
-function runLot(input: LotForecastInput, model: GrowthModel, prior: GrowthPrior, members: number, walk: Pick<LotWalk, 'looks' | 'endDay' | 'atNoon' | 'beforeLook'>): void {
+/** Runs a lot from planting; tells what was forecast for each look. */
+function runLot(input: LotForecastInput, model: GrowthModel, prior: GrowthPrior, members: number, walk: Pick<LotWalk, 'looks' | 'endDay' | 'atNoon'>): LookForecast[] {
   const random = startRandom(seedFor(input.seed, 'lot'));
   const startDay = dayNumberOf(input.planting)!;
   const plantsPerM2On = densityOn(input.densities);
   const start = { shootDryGPerPlant: input.crop.seedlingDryG, logSd: input.crop.seedlingLogSd, plantsPerM2: plantsPerM2On(startDay) };
   const ensemble = createLotEnsemble(model, prior, start, members, random);
-  walkLot({ climate: input.climate, startDay, plantsPerM2On, dryMatter: input.crop.dryMatter, ...walk }, ensemble, random);
+  const forecasts: LookForecast[] = [];
+  const beforeLook = (look: Look, predicted: Float64Array) => forecasts.push(forecastOfLook(look, predicted));
+  walkLot({ climate: input.climate, startDay, plantsPerM2On, dryMatter: input.crop.dryMatter, beforeLook, ...walk }, ensemble, random);
+  return forecasts;
 }
-
-const relativeTo = (prior: LogBelief, learned: LogBelief): LogBelief => ({ mean: learned.mean - prior.mean, sd: learned.sd });
 
 function lessonOf(ensemble: LotEnsemble): LotLesson {
   return { assimilation: beliefOf(ensemble.lotAssimilation), expansion: beliefOf(ensemble.lotExpansion), freshness: beliefOf(ensemble.lotFreshness) };

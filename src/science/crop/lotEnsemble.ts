@@ -75,12 +75,18 @@ export function advanceLot(ensemble: LotEnsemble, climate: HourlyClimate, fromHo
   ensemble.model.advanceMembers(ensemble, climate, fromHour, toHour);
 }
 
-/** A day passes: disturbances fade and new ones come, so that their spread stays (Ornstein & Uhlenbeck 1930, in daily steps). */
+/** A day passes: the lot's rate drifts a little; disturbances fade and new ones come, so that their spread stays (Ornstein & Uhlenbeck 1930, in daily steps). */
 export function disturbLot(ensemble: LotEnsemble, random: RandomStream): void {
   const { prior } = ensemble;
+  drift(ensemble, ensemble.lotAssimilation, prior.driftLogSdPerWeek / Math.sqrt(7), random);
   fade(ensemble, ensemble.disturbance, prior.disturbanceLogSd, prior.disturbanceDays, random);
   fade(ensemble, ensemble.freshnessDrift, prior.freshnessDriftLogSd, prior.freshnessDriftDays, random);
   refreshMultipliers(ensemble);
+}
+
+function drift(ensemble: LotEnsemble, column: Float64Array, sd: number, random: RandomStream): void {
+  shuffleInPlace(ensemble.normals, random);
+  for (let m = 0; m < ensemble.members; m += 1) column[m] = column[m]! + sd * ensemble.normals[m]!;
 }
 
 function fade(ensemble: LotEnsemble, column: Float64Array, sd: number, days: number, random: RandomStream): void {

@@ -3,6 +3,7 @@ import { Section } from '../parts/Section.tsx';
 import { Status, type SignShape } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
 import { KIND_WORDS, URGENCY_WORDS } from '../words/kinds.ts';
+import { asSentence } from '../words/figures.ts';
 import { clockTime, shortDate } from '../words/times.ts';
 
 const SHAPES: Readonly<Record<keyof typeof URGENCY_WORDS, SignShape>> = { must: 'flag', should: 'diamond', may: 'ring' };
@@ -16,7 +17,7 @@ export function BasinNeeds({ basin, zone }: { readonly basin: BasinAnswer; reado
         {basin.needs.map((need) => (
           <li key={need.kind}>
             <Status shape={SHAPES[need.urgency]}>{KIND_WORDS[need.kind].work}</Status>
-            <span>{need.reason} {URGENCY_WORDS[need.urgency][0]?.toUpperCase()}{URGENCY_WORDS[need.urgency].slice(1)}{need.dueDate ? `, at the latest ${shortDate(need.dueDate)}` : ''}. <Why source={need.why} of={`why basin ${basin.outlook.basin} needs ${KIND_WORDS[need.kind].work.toLowerCase()}`} /></span>
+            <span>{asSentence(need.reason)} {asSentence(`${URGENCY_WORDS[need.urgency]}${need.dueDate ? `; a must from ${shortDate(need.dueDate)}` : ''}`)} <Why source={need.why} of={`why basin ${basin.outlook.basin} needs ${KIND_WORDS[need.kind].work.toLowerCase()}`} /></span>
           </li>
         ))}
       </ul>

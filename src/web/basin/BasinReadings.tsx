@@ -1,6 +1,6 @@
 import type { ReadingRange } from '../../desk/contract.ts';
 import { Section } from '../parts/Section.tsx';
-import { plain } from '../words/figures.ts';
+import { bare } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 import { sparkPath } from './sparkPath.ts';
 
@@ -12,8 +12,8 @@ export function BasinReadings({ readings, zone }: { readonly readings: readonly 
         <ul className="readings">
           {readings.map((range) => (
             <li key={range.quantity}>
-              <p><b>{range.title}</b> <span className="figures">{plain(range.last, 4)} {range.unit}</span><br /><span className="soft small">{dateTime(range.lastAt, zone)}; {range.count} readings from {plain(range.least, 4)} to {plain(range.most, 4)}</span></p>
-              <svg viewBox="0 0 240 44" role="img" aria-label={`${range.title} over the last ten days, from ${plain(range.least, 4)} to ${plain(range.most, 4)} ${range.unit}`}><path d={sparkPath(range, 240, 44)} /></svg>
+              <p><b>{range.title}</b> <span className="figures">{bare(range.last)} {range.unit}</span><br /><span className="soft small">{dateTime(range.lastAt, zone)}; {range.count} readings from {bare(range.least)} to {bare(range.most)}</span></p>
+              <svg viewBox="0 0 240 44" role="img" aria-label={`${range.title} over the last ten days, from ${bare(range.least)} to ${bare(range.most)} ${range.unit}`}><path d={sparkPath(range, 240, 44)} /></svg>
             </li>
           ))}
         </ul>

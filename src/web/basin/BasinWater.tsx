@@ -1,14 +1,14 @@
 import type { BasinAnswer, WaterBand } from '../../desk/contract.ts';
 import { Section } from '../parts/Section.tsx';
 import { Sign } from '../parts/Sign.tsx';
-import { litres, plain } from '../words/figures.ts';
+import { asSentence, litres, plain } from '../words/figures.ts';
 import { standingOf, stripOf, STANDING_WORDS } from './bandStrip.ts';
 
 /** The water of the basin, each property on a strip that shows its band. */
 export function BasinWater({ basin }: { readonly basin: BasinAnswer }) {
   const { water } = basin.outlook;
   return (
-    <Section title="Water" aside={water ? water.basis : 'not known'}>
+    <Section title="Water" aside={water ? undefined : 'not known'}>
       {water === undefined && <p>Nothing is drawn where nothing is known: {basin.outlook.waterUnknown ?? 'no reason was given'}.</p>}
       {water && <p>{litres(water.volumeL)} in the basin{water.transpirationLPerDay === undefined ? '' : `; the plants take about ${litres(water.transpirationLPerDay)} a day`}.</p>}
       {basin.bands.length === 0 && <p>No crop grows here, so no bands apply.</p>}
@@ -16,6 +16,7 @@ export function BasinWater({ basin }: { readonly basin: BasinAnswer }) {
         <thead><tr><th scope="col">Property</th><th scope="col" className="number">now</th><th scope="col">against its band</th><th scope="col"><span className="only-read">standing</span></th></tr></thead>
         <tbody>{basin.bands.map((band) => <BandRow key={band.symbol} band={band} />)}</tbody>
       </table>
+      {water && <p className="soft small">How it is known: {asSentence(water.basis)}</p>}
       <p className="soft small">The box is the band of the crop card, the short line in it the target, the diamond the water now. Traces in µmol/L.</p>
     </Section>
   );

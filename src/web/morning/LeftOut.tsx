@@ -2,6 +2,7 @@ import type { PlanSheet } from '../../desk/contract.ts';
 import { BasinLink } from '../parts/BasinLink.tsx';
 import { Section } from '../parts/Section.tsx';
 import { Status } from '../parts/Sign.tsx';
+import { asSentence } from '../words/figures.ts';
 
 /** What does not fit into the day, and why. */
 export function LeftOut({ leftOut }: { readonly leftOut: PlanSheet['leftOut'] }) {
@@ -13,7 +14,7 @@ export function LeftOut({ leftOut }: { readonly leftOut: PlanSheet['leftOut'] })
             <li key={is.visit}>
               <BasinLink basin={is.basin} />
               <span>{is.must ? <Status shape="flag">must go today</Status> : <Status shape="ring">can wait</Status>}</span>
-              <span>{is.what}: {is.reason}.</span>
+              <span>{asSentence(`${is.what}: ${is.reason}`)}</span>
             </li>
           ))}
         </ul>

@@ -10,6 +10,7 @@ import { DayWords } from './DayWords.tsx';
 import { FeedTickets } from './FeedTickets.tsx';
 import { InForceBar } from './InForceBar.tsx';
 import { LeftOut } from './LeftOut.tsx';
+import { PlanAgain } from './PlanAgain.tsx';
 import { PlanningState } from './PlanningState.tsx';
 import { Risks } from './Risks.tsx';
 import { TimelineFigure } from './TimelineFigure.tsx';
@@ -51,6 +52,7 @@ function PlanBody({ sheet, answer, markable }: { readonly sheet: PlanSheet; read
       <FeedTickets feeds={sheet.feeds} visits={sheet.visits} nowAt={answer.nowAt} zone={sheet.timeZone} currency={sheet.account.currency} />
       <LeftOut leftOut={sheet.leftOut} />
       <DayAccountTable account={sheet.account} />
+      <PlanAgain />
       <Section title="Take care">
         <ul className="cautions">{sheet.cautions.map((caution) => <li key={caution.subject + caution.text}><b>{caution.subject}.</b> {caution.text}</li>)}</ul>
         <p className="soft">Local codes, the safety data sheet of the product and licensed practice come before anything on this page.</p>

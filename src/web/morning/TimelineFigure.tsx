@@ -1,55 +1,68 @@
 import { useMemo, useState } from 'react';
 import type { PlanSheet, StopOutcomeView } from '../../desk/contract.ts';
 import { useNarrow } from '../parts/useNarrow.ts';
+import { fixed, withUnit, asSentence } from '../words/figures.ts';
 import { clockTime } from '../words/times.ts';
-import { drawAcross, drawDown, type TimelineFrame } from './timelineFrame.ts';
+import { HourChoice } from './HourChoice.tsx';
 import { TimelineBars } from './TimelineBars.tsx';
-import { layTimeline } from './timelineLayout.ts';
+import { drawAcross, drawDown, type TimelineFrame } from './timelineFrame.ts';
+import { layTimeline, sliceTimeline } from './timelineLayout.ts';
 
 interface Props { readonly sheet: PlanSheet; readonly outcomes: Readonly<Record<string, StopOutcomeView>>; readonly nowAt: string }
 
-/** Stations and vehicles over the day. Runs from left to right on a desk, from top to bottom on a phone. */
+const HOUR_S = 3600;
+
+/** Stations and vehicles over the day, or over one hour of it. Runs from left to right on a desk, from top to bottom on a phone. */
 export function TimelineFigure({ sheet, outcomes, nowAt }: Props) {
   const narrow = useNarrow();
   const [marked, mark] = useState<string>();
-  const layout = useMemo(() => layTimeline(sheet, outcomes), [sheet, outcomes]);
+  const [hour, showHour] = useState<number>();
+  const { startAt, finishAt, boundAt, gapPct, binds } = sheet.timeline;
+  const whole = useMemo(() => layTimeline(sheet, outcomes), [sheet, outcomes]);
+  const fromS = hour ?? 0;
+  const layout = useMemo(() => (hour === undefined ? whole : sliceTimeline(whole, hour, hour + HOUR_S)), [whole, hour]);
   const frame = useMemo(() => (narrow ? drawDown(layout) : drawAcross(layout)), [layout, narrow]);
   const clock = (at: string) => clockTime(at, sheet.timeZone);
-  const nowS = (Date.parse(nowAt) - Date.parse(sheet.timeline.startAt)) / 1000;
+  const clockOf = (s: number) => clock(new Date(Date.parse(startAt) + (fromS + s) * 1000).toISOString());
+  const moments = [
+    { name: 'bound', atS: layout.boundS, words: `no plan can finish before ${clock(boundAt)}` },
+    { name: 'finish', atS: layout.finishS, words: `last basin back ${clock(finishAt)}` },
+    { name: 'now', atS: (Date.parse(nowAt) - Date.parse(startAt)) / 1000 - fromS, words: `now ${clock(nowAt)}` },
+  ];
   return (
     <figure className="timeline">
+      <HourChoice startAt={startAt} lengthS={whole.lengthS} zone={sheet.timeZone} hour={hour} show={showHour} />
       <div className={narrow ? '' : 'timeline-scroll'} tabIndex={narrow ? undefined : 0} role={narrow ? undefined : 'group'} aria-label={narrow ? undefined : 'Timeline, scrolls sideways'}>
-        <svg viewBox={`0 0 ${frame.width} ${frame.height}`} width={frame.width} role="img" aria-label={`Timeline of ${layout.lanes.length} stations and vehicles from ${clock(sheet.timeline.startAt)} to ${clock(sheet.timeline.finishAt)}. The list of visits below says the same in words.`}>
-          <HourLines frame={frame} lengthS={layout.lengthS} startAt={sheet.timeline.startAt} zone={sheet.timeZone} />
+        <svg viewBox={`0 0 ${frame.width} ${frame.height}`} width={frame.width} role="img" aria-label={`Timeline of ${layout.lanes.length} stations and vehicles from ${clockOf(0)} to ${clockOf(layout.lengthS)}. The list of visits below says the same in words.`}>
+          <TimeLines frame={frame} lengthS={layout.lengthS} startMs={Date.parse(startAt) + fromS * 1000} clockOf={clockOf} />
           <LaneTitles frame={frame} />
           <TimelineBars frame={frame} marked={marked} mark={mark} />
-          <MomentLine frame={frame} atS={layout.boundS} className="bound" words={`no plan can finish before ${clock(sheet.timeline.boundAt)}`} row={0} />
-          <MomentLine frame={frame} atS={layout.finishS} className="finish" words={`last basin back ${clock(sheet.timeline.finishAt)}`} row={1} />
-          {nowS > 0 && nowS < layout.lengthS && <MomentLine frame={frame} atS={nowS} className="now" words={`now ${clock(nowAt)}`} row={2} />}
+          {moments.map((moment, row) => moment.atS >= 0 && moment.atS <= layout.lengthS && <MomentLine key={moment.name} frame={frame} atS={moment.atS} className={moment.name} words={moment.words} row={row} />)}
         </svg>
       </div>
       <figcaption>
-        <p>Each bar is a basin at a station, or a vehicle carrying it; its number stands in it. Thin lines are empty travel. <b>Heavy outline</b>: must go today. <b>Struck</b>: done. <b>Crossed</b>: failed. Times are planned, not measured; clock of {sheet.timeZone}.</p>
-        <p>What binds: {sheet.timeline.binds} The last basin is at most {Math.ceil(sheet.timeline.gapPct * 10) / 10}&#8239;% later than the proven bound.</p>
+        <p>Each bar is a basin at a station, or a vehicle carrying it; its number stands in it where there is room, and in every bar when one hour is shown. Thin lines are empty travel. <b>Heavy outline</b>: must go today. <b>Struck</b>: done. <b>Crossed</b>: failed. Times are planned, not measured; clock of {sheet.timeZone}.</p>
+        <p>What binds the day: {asSentence(binds).toLowerCase()} The last basin is back at most {withUnit(fixed(gapPct, gapPct < 10 ? 1 : 0), '%')} later than the proven bound.</p>
       </figcaption>
     </figure>
   );
 }
 
-function HourLines({ frame, lengthS, startAt, zone }: { frame: TimelineFrame; lengthS: number; startAt: string; zone: string }) {
-  const firstS = (3600 - (Math.floor(Date.parse(startAt) / 1000) % 3600)) % 3600;
-  const hours = Array.from({ length: Math.floor((lengthS - firstS) / 3600) + 1 }, (_, hour) => firstS + hour * 3600);
+function TimeLines({ frame, lengthS, startMs, clockOf }: { readonly frame: TimelineFrame; readonly lengthS: number; readonly startMs: number; readonly clockOf: (s: number) => string }) {
+  const stepS = lengthS > HOUR_S ? HOUR_S : 600;
+  const firstS = (stepS - (Math.floor(startMs / 1000) % stepS)) % stepS;
+  const moments = Array.from({ length: Math.max(0, Math.floor((lengthS - firstS) / stepS) + 1) }, (_, number) => firstS + number * stepS);
   return (
     <g className="hours">
-      {hours.map((atS) => {
+      {moments.map((atS) => {
         const line = frame.lineAt(atS);
-        return <g key={atS}><line {...line.ends} /><text x={line.label.x} y={line.label.y} textAnchor={line.label.anchor}>{clockTime(new Date(Date.parse(startAt) + atS * 1000).toISOString(), zone)}</text></g>;
+        return <g key={atS}><line {...line.ends} /><text x={line.label.x} y={line.label.y} textAnchor={line.label.anchor}>{clockOf(atS)}</text></g>;
       })}
     </g>
   );
 }
 
-function LaneTitles({ frame }: { frame: TimelineFrame }) {
+function LaneTitles({ frame }: { readonly frame: TimelineFrame }) {
   return (
     <g className="lanes">
       {frame.lanes.map((lane) => (
@@ -63,7 +76,7 @@ function LaneTitles({ frame }: { frame: TimelineFrame }) {
   );
 }
 
-function MomentLine({ frame, atS, className, words, row }: { frame: TimelineFrame; atS: number; className: string; words: string; row: number }) {
+function MomentLine({ frame, atS, className, words, row }: { readonly frame: TimelineFrame; readonly atS: number; readonly className: string; readonly words: string; readonly row: number }) {
   const moment = frame.momentAt(atS, row);
   return <g className={`moment ${className}`}><line {...moment.ends} /><text x={moment.label.x} y={moment.label.y} textAnchor={moment.label.anchor}>{words}</text></g>;
 }

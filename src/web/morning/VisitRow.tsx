@@ -2,7 +2,7 @@ import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contra
 import { useTitleOf } from '../ask/useTitleOf.ts';
 import { BasinLink } from '../parts/BasinLink.tsx';
 import { Status } from '../parts/Sign.tsx';
-import { fixed, withUnit } from '../words/figures.ts';
+import { asSentence, fixed, withUnit } from '../words/figures.ts';
 import { URGENCY_WORDS } from '../words/kinds.ts';
 import { clockTime } from '../words/times.ts';
 import { StopRow } from './StopRow.tsx';
@@ -28,7 +28,7 @@ export function VisitRow({ visit, planId, outcomes, markable, zone, station }: P
       <div className="visit-basin"><BasinLink basin={visit.basin} /></div>
       <div className="visit-why">
         <p className="visit-what">{visit.what}{visit.urgency === 'must' && <Status shape="flag">{URGENCY_WORDS.must}</Status>}</p>
-        <p>{visit.reason}</p>
+        <p>{asSentence(visit.reason)}</p>
         <p className="soft small">{wayWords(visit, titleOf)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}</p>
       </div>
       <ol className="stops">

@@ -39,16 +39,17 @@ export function drawAcross(layout: TimelineLayout): TimelineFrame {
     }),
     bars: layout.bars.map((bar) => framed(bar, { x: x(bar.startS), y: laneTop(bar.lane, bar.track) + 2, width: Math.max(1.5, x(bar.endS) - x(bar.startS)), height: track - 4 })),
     traces: layout.traces.map((trace, number) => { const y = laneTop(trace.lane, 0) + track / 2; return { key: String(number), ends: { x1: x(trace.startS), y1: y, x2: x(trace.endS), y2: y } }; }),
-    lineAt: (s) => ({ ends: { x1: x(s), y1: top - 6, x2: x(s), y2: bottom }, label: { x: x(s), y: top - 10, anchor: 'middle' } }),
+    lineAt: (s) => ({ ends: { x1: x(s), y1: top - 6, x2: x(s), y2: bottom }, label: x(s) > width - 24 ? { x: width, y: top - 10, anchor: 'end' } : { x: x(s), y: top - 10, anchor: 'middle' } }),
     momentAt: (s, row) => ({ ends: { x1: x(s), y1: 4 + row * 15, x2: x(s), y2: bottom }, label: x(s) > width * 0.6 ? { x: x(s) - 6, y: 13 + row * 15, anchor: 'end' } : { x: x(s) + 6, y: 13 + row * 15, anchor: 'start' } }),
   };
 }
 
-const DOWN = { width: 358, gutter: 40, top: 96, perMinute: 3.1, gap: 4 };
+const DOWN = { width: 358, gutter: 40, top: 96, perMinute: 3.1, closePerMinute: 15, gap: 4 };
 
 /** Time from top to bottom, one column a track: for a phone. */
 export function drawDown(layout: TimelineLayout): TimelineFrame {
-  const { width, gutter, top, perMinute, gap } = DOWN;
+  const { width, gutter, top, gap } = DOWN;
+  const perMinute = layout.lengthS > 3600 ? DOWN.perMinute : DOWN.closePerMinute;
   const tracks = layout.lanes.reduce((sum, lane) => sum + lane.tracks, 0);
   const track = (width - gutter - gap * (layout.lanes.length - 1)) / tracks;
   const y = (s: number): number => top + (s / 60) * perMinute;
@@ -60,7 +61,7 @@ export function drawDown(layout: TimelineLayout): TimelineFrame {
     lanes: layout.lanes.map((lane) => {
       const x = laneLeft(lane.id, 0);
       const middle = x + (lane.tracks * track) / 2;
-      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: '', box: { x, y: top, width: lane.tracks * track, height: bottom - top }, title: { x: middle + 3, y: top - 6, anchor: 'start', turnDeg: -62 }, note: { x: middle, y: top - 8, anchor: 'start' } };
+      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: '', box: { x, y: top, width: lane.tracks * track, height: bottom - top }, title: { x: middle + 4, y: top - 8, anchor: 'start', turnDeg: -90 }, note: { x: middle, y: top - 8, anchor: 'start' } };
     }),
     bars: layout.bars.map((bar) => framed(bar, { x: laneLeft(bar.lane, bar.track) + 1, y: y(bar.startS), width: track - 2, height: Math.max(1.5, y(bar.endS) - y(bar.startS)) })),
     traces: layout.traces.map((trace, number) => { const x = laneLeft(trace.lane, 0) + track / 2; return { key: String(number), ends: { x1: x, y1: y(trace.startS), x2: x, y2: y(trace.endS) } }; }),

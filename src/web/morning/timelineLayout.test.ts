@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PlanSheet, SheetVisit } from '../../desk/contract.ts';
 import { drawAcross, drawDown } from './timelineFrame.ts';
-import { layTimeline } from './timelineLayout.ts';
+import { layTimeline, sliceTimeline } from './timelineLayout.ts';
 
 const at = (minutes: number) => new Date(Date.UTC(2026, 3, 14, 6, minutes)).toISOString();
 const visit = (id: string, from: number, to: number, urgency: 'must' | 'may' = 'may'): SheetVisit => ({
@@ -24,7 +24,7 @@ describe('the timeline of a day', () => {
   });
   it('says what became of each stop', () => expect(stops.map((bar) => bar.standing)).toEqual(['must', 'done', 'failed', 'planned']));
   it('draws loaded and empty travel of vehicles', () => {
-    expect(layout.bars.filter((bar) => bar.lane === 'cart')[0]).toMatchObject({ startS: 180, endS: 300 });
+    expect(layout.bars.find((bar) => bar.lane === 'cart')).toMatchObject({ startS: 180, endS: 300 });
     expect(layout.traces[0]).toEqual({ lane: 'cart', startS: 120, endS: 180 });
   });
   it('knows bound and finish in seconds from its start', () => expect([layout.boundS, layout.finishS, layout.lengthS]).toEqual([5400, 7200, 7200]));
@@ -38,6 +38,12 @@ describe('the timeline of a day', () => {
     }
     const boxes = frame.bars.filter((bar) => bar.lane === 'fill').map((bar) => bar.box);
     for (const [index, a] of boxes.entries()) for (const b of boxes.slice(index + 1)) expect(overlap(a, b)).toBe(false);
+  });
+  it('cuts an hour out of the day: what lies outside is gone, what reaches over an end is cut', () => {
+    const hour = sliceTimeline(layout, 600, 4200);
+    expect(hour.bars.filter((bar) => bar.lane === 'fill').map((bar) => [bar.visit, bar.startS, bar.endS])).toEqual([['A', 0, 300], ['B', 0, 600], ['C', 300, 900], ['D', 900, 3600]]);
+    expect([hour.lengthS, hour.boundS, hour.finishS]).toEqual([3600, 4800, 6600]);
+    expect(sliceTimeline(layout, 900, 1000).bars.some((bar) => bar.visit === 'A')).toBe(false);
   });
   it('writes the number along a wide bar, up a narrow one, and not at all where it cannot be read', () => {
     const frame = drawAcross(layout);

@@ -75,3 +75,10 @@ function standingOf(result: 'done' | 'failed' | undefined, urgency: string): Tim
   if (result !== undefined) return result;
   return urgency === 'must' ? 'must' : 'planned';
 }
+
+/** The part of a timeline between two moments, its seconds counted from the first; bars that reach over an end are cut there. */
+export function sliceTimeline(layout: TimelineLayout, fromS: number, toS: number): TimelineLayout {
+  const cut = <T extends { readonly startS: number; readonly endS: number }>(span: T): T[] =>
+    (span.endS <= fromS || span.startS >= toS ? [] : [{ ...span, startS: Math.max(0, span.startS - fromS), endS: Math.min(toS, span.endS) - fromS }]);
+  return { ...layout, bars: layout.bars.flatMap(cut), traces: layout.traces.flatMap(cut), lengthS: toS - fromS, boundS: layout.boundS - fromS, finishS: layout.finishS - fromS };
+}

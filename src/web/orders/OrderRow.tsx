@@ -9,7 +9,7 @@ const SHAPES: Readonly<Record<OrderOutlook['status'], SignShape>> = { delivered:
 export function OrderRow({ order, cropTitle }: { readonly order: OrderOutlook; readonly cropTitle: string }) {
   return (
     <li className="order">
-      <p className="order-what"><b className="figures">{bare(order.units)}</b> {order.unit} {cropTitle.toLowerCase()}<br /><span className="soft">{order.customer} · order {order.order}, line {order.line}</span></p>
+      <p className="order-what"><b className="figures">{bare(order.units)}</b> {unitWords(order)} {cropTitle.toLowerCase()}<br /><span className="soft">{order.customer} · order {order.order}, line {order.line}</span></p>
       <p className="order-status"><Status shape={SHAPES[order.status]}>{order.status}</Status></p>
       <div className="order-chance">
         {order.status === 'delivered' ? <p className="soft">delivered</p> : (
@@ -19,7 +19,10 @@ export function OrderRow({ order, cropTitle }: { readonly order: OrderOutlook; r
           </>
         )}
       </div>
-      <p className="order-why">{order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {order.unit}. </>}{order.lots.length > 0 && <span className="soft">From {order.lots.map((lot) => `${lot.lot} (${bare(lot.units)})`).join(', ')}.</span>} <Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>
+      <p className="order-why">{order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {order.unit === 'kg' ? 'kg' : `${order.unit}s`}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>
     </li>
   );
 }
+
+/** Heads and bunches are counted; kilograms are not. */
+const unitWords = ({ unit, units }: OrderOutlook): string => (unit === 'kg' || units === 1 ? unit : `${unit}s`) + (unit === 'kg' ? '' : ' of');

@@ -3,8 +3,8 @@ import { useState } from 'react';
 import type { OrdersAnswer } from '../../desk/contract.ts';
 import { ordersQuestion } from '../ask/questions.ts';
 import { Asked } from '../parts/Asked.tsx';
-import { count } from '../words/figures.ts';
-import { daysOfOrders, ordersSentence } from './daysOfOrders.ts';
+import { Folds } from '../parts/Folds.tsx';
+import { dayNote, daysOfOrders, ordersSentence } from './daysOfOrders.ts';
 import { OrderRow } from './OrderRow.tsx';
 import { inDays, longDate } from '../words/times.ts';
 import './orders.css';
@@ -18,18 +18,15 @@ export function OrdersPage() {
 function Orders({ answer }: { readonly answer: OrdersAnswer }) {
   const [onlyWeak, showOnlyWeak] = useState(false);
   const days = daysOfOrders(answer.orders, onlyWeak);
+  const groups = days.map((day, place) => ({ key: day.due, title: longDate(day.due), note: dayNote(day.orders, inDays(answer.date, day.due)), items: day.orders, open: onlyWeak || place < 2 }));
   return (
     <>
       <h1>Orders</h1>
       <p className="sentence">{ordersSentence(answer.orders)}</p>
       <div className="choices no-print"><button type="button" aria-pressed={onlyWeak} onClick={() => showOnlyWeak(!onlyWeak)}>Only what may fall short</button></div>
       {days.length === 0 && <p>{answer.orders.length === 0 ? 'No orders are open.' : 'No order is expected to fall short.'}</p>}
-      {days.map((day) => (
-        <section key={day.due} className="section" aria-labelledby={`due-${day.due}`}>
-          <header><h2 id={`due-${day.due}`}>{longDate(day.due)}</h2><p>{inDays(answer.date, day.due)} · {count(day.orders.length, 'line')}</p></header>
-          <ul className="orders">{day.orders.map((order) => <OrderRow key={`${order.order}/${order.line}`} order={order} cropTitle={answer.cropTitles[order.crop] ?? order.crop} />)}</ul>
-        </section>
-      ))}
+      <h2 className="only-read">By day</h2>
+      <Folds groups={groups} many="days">{(orders) => <ul className="orders">{orders.map((order) => <OrderRow key={`${order.order}/${order.line}`} order={order} cropTitle={answer.cropTitles[order.crop] ?? order.crop} />)}</ul>}</Folds>
     </>
   );
 }

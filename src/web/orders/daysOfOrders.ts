@@ -18,3 +18,9 @@ export function ordersSentence(orders: readonly OrderOutlook[]): string {
   const parts = [...(short ? [`${short} ${short === 1 ? 'is' : 'are'} expected to fall short`] : []), ...(atRisk ? [`${atRisk} ${atRisk === 1 ? 'is' : 'are'} at risk`] : [])];
   return `${lines}: ${parts.join(', ')}, the others are likely to leave complete on the day.`;
 }
+
+/** What is to be said of one day: when it is, how many lines, how many of them may fall short. */
+export function dayNote(orders: readonly OrderOutlook[], when: string): string {
+  const weak = orders.filter((order) => order.status === 'at risk' || order.status === 'short').length;
+  return `${when}, ${count(orders.length, 'line')}${weak > 0 ? `, ${weak} may fall short` : ''}`;
+}

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { useEffect, useRef, useState } from 'react';
+import { createPortal } from 'react-dom';
 import { sourceQuestion } from '../ask/questions.ts';
 import { Asked } from './Asked.tsx';
 
@@ -18,7 +19,7 @@ function SourceSheet({ source, of, close }: { readonly source: string; readonly 
   const box = useRef<HTMLDialogElement>(null);
   const query = useQuery(sourceQuestion(source));
   useEffect(() => { if (!box.current?.open) box.current?.showModal(); }, []);
-  return (
+  return createPortal(
     <dialog ref={box} onClose={close} aria-label={`Where this comes from: ${of}`}>
       <Asked query={query} what="the source of this figure">
         {({ source: is }) => (
@@ -35,6 +36,7 @@ function SourceSheet({ source, of, close }: { readonly source: string; readonly 
         )}
       </Asked>
       <p><button type="button" onClick={() => box.current?.close()}>Close</button></p>
-    </dialog>
+    </dialog>,
+    document.body,
   );
 }

@@ -5,8 +5,8 @@ export interface HourGroup<T> { readonly key: string; readonly title: string; re
 const HOUR_MS = 3_600_000;
 
 /**
- * Gathers things by the hour in which they begin, in order. Open at first: the hour that it is and the one after, or the first
- * two that there are when nothing falls into those.
+ * Gathers things by the hour in which they begin, in order. Open at first: the hour that it is, or the next one in which
+ * anything begins, or the first of all when the day is over.
  */
 export function hoursOf<T>(items: readonly T[], beginsAt: (item: T) => string, nowAt: string, zone: string): readonly HourGroup<T>[] {
   const groups = new Map<number, T[]>();
@@ -16,8 +16,7 @@ export function hoursOf<T>(items: readonly T[], beginsAt: (item: T) => string, n
   }
   const hours = [...groups.keys()].sort((a, b) => a - b);
   const now = Math.floor(Date.parse(nowAt) / HOUR_MS);
-  const current = hours.filter((hour) => hour === now || hour === now + 1);
-  const open = new Set(current.length > 0 ? current : hours.slice(0, 2));
+  const current = hours.find((hour) => hour >= now) ?? hours[0];
   const words = (hour: number) => clockTime(new Date(hour * HOUR_MS).toISOString(), zone);
-  return hours.map((hour) => ({ key: String(hour), title: `${words(hour)} to ${words(hour + 1)}`, items: groups.get(hour) ?? [], open: open.has(hour) }));
+  return hours.map((hour) => ({ key: String(hour), title: `${words(hour)} to ${words(hour + 1)}`, items: groups.get(hour) ?? [], open: hour === current }));
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bare, chance, count, fixed, grams, litres, plain } from './figures.ts';
+import { asSentence, bare, chance, count, fixed, grams, litres, plain } from './figures.ts';
 
 const N = '\u202f';
 
@@ -17,5 +17,6 @@ describe('figures as a person reads them', () => {
   it('claims no certainty that a chance does not have', () => {
     expect([0, 0.004, 0.0051, 0.5, 0.994, 0.996, 1].map(chance)).toEqual([`under 1${N}%`, `under 1${N}%`, `1${N}%`, `50${N}%`, `99${N}%`, `over 99${N}%`, `over 99${N}%`]);
   });
+  it('ends words as a sentence, once', () => expect(['not imaged for 8 d', 'Ready. ', ''].map(asSentence)).toEqual(['Not imaged for 8 d.', 'Ready.', '']));
   it('counts one and many', () => expect([count(1, 'stop'), count(2, 'stop'), count(0, 'berth is', 'berths are')]).toEqual(['1\u00a0stop', '2\u00a0stops', '0\u00a0berths are']));
 });

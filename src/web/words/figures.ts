@@ -34,3 +34,6 @@ function group(digits: string): string {
   const spaced = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+(?!\d))/g, THIN) : whole;
   return part === undefined ? spaced : `${spaced}.${part}`;
 }
+
+/** Words as a sentence: a capital at its start, one stop at its end. */
+export const asSentence = (words: string): string => (words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1).replace(/[.;,\s]+$/, '')}.`);
