@@ -1,6 +1,5 @@
 /** The demo's place and its days: everything is counted in days from a first date, in UTC (winter time of the place). */
 export const LATITUDE_DEG = 54.55;
-export const LONGITUDE_DEG = -3.45;
 export const HISTORY_DAYS = 21;
 
 const DAY_MS = 86_400_000;
