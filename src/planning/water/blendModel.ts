@@ -38,7 +38,8 @@ export function limitValue(limit: QualityLimit, mmolPerL: Amounts): number {
 }
 
 /** Size of a limit, to which misses are compared; 1 where the limit is zero (below a nanomole a litre). */
-export function limitScale(limit: { readonly low?: number; readonly high?: number }): number {
+export function limitScale(limit: { readonly low?: number; readonly high?: number; readonly scale?: number }): number {
+  if (limit.scale !== undefined) return limit.scale;
   const size = Math.max(Math.abs(limit.high ?? 0), Math.abs(limit.low ?? 0));
   return size < 1e-6 ? 1 : size;
 }

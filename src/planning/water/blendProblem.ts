@@ -45,6 +45,8 @@ export interface QualityLimit {
   /** What the limit has to bear later: the mixture's excess over the limit x its volume must reach this (mmol). */
   readonly lowShift?: number;
   readonly highShift?: number;
+  /** What a miss is compared to; the larger of the limits where absent. */
+  readonly scale?: number;
   /** How much worse than others it is to miss the limit by the same share; 1 where absent. */
   readonly lowWeight?: number;
   readonly highWeight?: number;

@@ -5,6 +5,8 @@ import type { QualityLimit } from './blendProblem.ts';
 import { freeIonMsPerCm25 } from './freeIonConductivity.ts';
 import { alkalinityAtPH, pairingFactor } from './waterFigures.ts';
 
+/** Alkalinity misses are compared to what buffers such waters, not to limits near zero, meq/L (common practice, no source). */
+const BUFFER_MEQ_PER_L = 0.5;
 /** Micronutrients above their band do less harm than anything below it (common practice, no source). */
 const MICRO_EXCESS_WEIGHT = 0.1;
 
@@ -81,7 +83,7 @@ function acidityLimit(around: Composition, pH: number, side: 'low' | 'high', mar
   const more = alkalinityAtPH({ ...around, P: P + 0.1 }, pH);
   if (at === undefined || more === undefined) return [];
   const perP = (more - at) / 0.1;
-  return [{ name: `pH ${pH}`, unit: 'meq/L alkalinity', weights: { HCO3: 1, P: -perP }, constant: perP * P, [side]: at + margin }];
+  return [{ name: `pH ${pH}`, unit: 'meq/L alkalinity', scale: BUFFER_MEQ_PER_L, weights: { HCO3: 1, P: -perP }, constant: perP * P, [side]: at + margin }];
 }
 
 /** Conductivity as a plane through its value and slopes at one composition: exact there, within 1 % for changes of a tenth. Ion pairs count by one factor. */
