@@ -10,11 +10,11 @@ import { type Engine, engineIn } from './findEngine.ts';
 const COPY_FOLDERS = ['/var/cache/watermeadow', join(tmpdir(), 'watermeadow-engine')];
 
 /** The engine itself, or a copy of it where its owner may not look into the folder that it lies in (a private home, say). */
-export function reachableEngine(engine: Engine, owner: Owner | undefined, log: (message: string) => void): Engine {
+export function reachableEngine(engine: Engine, owner: Owner | undefined, log: (message: string) => void, copyFolders = COPY_FOLDERS): Engine {
   const problem = tryRunning(engine, owner);
   if (problem === undefined) return engine;
   if (owner === undefined || problem.code !== 'EACCES') throw cannotRun(engine, owner, problem);
-  const copy = copyEngine(engine);
+  const copy = copyEngine(engine, copyFolders);
   const second = tryRunning(copy, owner);
   if (second !== undefined) throw cannotRun(copy, owner, second);
   log(`The database programs lie in a private folder; a copy in ${copy.folder} is used.`);
@@ -36,16 +36,16 @@ function cannotRun(engine: Engine, owner: Owner | undefined, problem: Problem): 
   return new StoreFault('engine-missing', `The database programs in ${engine.folder} do not run on this computer: ${problem.message}`, problem);
 }
 
-function copyEngine(engine: Engine): Engine {
+function copyEngine(engine: Engine, copyFolders: readonly string[]): Engine {
   const failures: unknown[] = [];
-  for (const folder of COPY_FOLDERS) {
+  for (const folder of copyFolders) {
     try {
       return engineIn(copyInto(engine, folder), engine.version);
     } catch (error) {
       failures.push(error);
     }
   }
-  throw new StoreFault('folder-unusable', `The database programs lie in a private folder (${engine.folder}) and could not be copied into ${COPY_FOLDERS.join(' or ')}.`, failures[0]);
+  throw new StoreFault('folder-unusable', `The database programs lie in a private folder (${engine.folder}) and could not be copied into ${copyFolders.join(' or ')}.`, failures[0]);
 }
 
 function copyInto(engine: Engine, folder: string): string {

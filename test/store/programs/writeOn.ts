@@ -1,6 +1,7 @@
 // A program that writes events and readings without end and says on standard output what was acknowledged. Killed by the trials.
 import { writeSync } from 'node:fs';
 import { openStore } from '../../../src/store/openStore.ts';
+import { StoreFault } from '../../../src/store/storeFault.ts';
 
 const [folder = '', greenhouse = '', serverUrl = '', run = ''] = process.argv.slice(2);
 const say = (line: object): number => writeSync(1, `${JSON.stringify(line)}\n`);
@@ -12,7 +13,7 @@ if (!opened.ok) {
 }
 const { journal, readings } = opened.value;
 say({ open: process.pid });
-await Promise.all([1, 2, 3].map(async (writer) => {
+const write = async (writer: number): Promise<never> => {
   for (let n = 0; ; n += 1) {
     const call = `${run} ${writer} ${n}`;
     const size = 1 + (n * writer) % 4;
@@ -26,4 +27,8 @@ await Promise.all([1, 2, 3].map(async (writer) => {
     await readings.append([{ at, place: call, quantity: 'levelMm', value: n }]);
     say({ place: call });
   }
-}));
+};
+await Promise.all([1, 2, 3].map(write)).catch((error: unknown) => {
+  // Told to end: the store was closed under the writers.
+  if (!(error instanceof StoreFault && error.fault === 'store-closed')) throw error;
+});
