@@ -1,5 +1,6 @@
 import { accepted, refused, type Outcome, type Refusal } from '../science/refusal.ts';
 import type { RefusalCode } from '../science/refusalCodes.ts';
+import { checkApproval } from './checkApproval.ts';
 import { outcomeKey } from './evolve.ts';
 import type { ApprovedPlan, GreenhouseEventDraft, StopActual } from './events.ts';
 import type { Role } from './schema/greenhouseFile.ts';
@@ -31,6 +32,7 @@ function approvePlan(state: GreenhouseState, plan: ApprovedPlan, nowAt: string):
     wrong.push(conflict('plan.upToSequence', `The plan was computed from the journal up to entry ${plan.upToSequence}; there are ${state.sequence} now. Look at the new plan and approve that one.`, plan.upToSequence, state.sequence));
   }
   if (state.approved?.planId === plan.planId) wrong.push(conflict('plan.planId', `Plan ${plan.planId} is approved already, by ${state.approved.approvedBy}.`, plan.planId));
+  wrong.push(...checkApproval(state, plan));
   if (wrong.length > 0) return refused(wrong);
   return accepted([{ kind: 'plan-approved', happenedAt: nowAt, recordedBy: plan.approvedBy, identity: `plan-approved:${plan.planId}`, body: { plan } }]);
 }

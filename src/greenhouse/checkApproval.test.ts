@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { shortDemo } from '../../test/greenhouse/shortDemo.ts';
+import { checkApproval } from './checkApproval.ts';
+import type { ApprovedPlan, GreenhouseEvent } from './events.ts';
+import { foldEvents } from './evolve.ts';
+import { readGreenhouseFolder } from './files/readGreenhouseFolder.ts';
+import { importFolder } from './importFolder.ts';
+
+const folder = readGreenhouseFolder(shortDemo(5));
+if (!folder.ok) throw new Error(folder.refusals[0]?.message);
+const at = '2026-03-03T06:00:00.000Z';
+const state = foldEvents(importFolder(folder.value, [], at).map((draft, i) => ({ ...draft, id: `e${i}`, sequence: i + 1, recordedAt: at, previousHash: '', hash: '' }) as GreenhouseEvent));
+
+function planWith(drawL: Record<string, number>, resultVolumeL = 500, toBerth = state.basins.B050!.berth): ApprovedPlan {
+  const effect = { kind: 'filling' as const, drainL: 0, drawL, resultMmolPerL: {}, resultVolumeL };
+  return { planId: 'p', at, approvedBy: 'mirel', upToSequence: state.sequence, visits: [{ visit: 'F-B050', basin: 'B050', fromBerth: state.basins.B050!.berth, toBerth, stops: [{ stop: 0, kind: 'filling', station: 'filling', startAt: at, endAt: at, effect }] }] };
+}
+const codes = (plan: ApprovedPlan) => checkApproval(state, plan).map((refusal) => refusal.code);
+
+describe('hard limits at approval', () => {
+  it('lets a dose at its limit pass', () => expect(codes(planWith({ rain: 40, acid: 2, 'stock-ca': 6 }))).toEqual([]));
+  it('refuses one millilitre more than forgiven', () => expect(codes(planWith({ acid: 2.002 }))).toEqual(['value-out-of-range']));
+  it('refuses a dose that is negative or no number', () => expect(codes(planWith({ acid: -1, base: NaN }))).toEqual(['value-out-of-range', 'value-out-of-range']));
+  it('refuses to fill beyond full (2.4 m x 1.2 m x 0.19 m = 547.2 L)', () => {
+    expect(codes(planWith({}, 548))).toEqual([]);
+    expect(codes(planWith({}, 549))).toEqual(['value-out-of-range']);
+  });
+  it('refuses a berth on which another basin stands', () => expect(codes(planWith({}, 500, state.basins.B051!.berth))).toEqual(['inconsistent']));
+});
