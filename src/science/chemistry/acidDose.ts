@@ -1,4 +1,5 @@
 import { accepted, refused, type Outcome, type Refusal } from '../refusal.ts';
+import { bisect } from './bisect.ts';
 import { addCompositions, scaleComposition, type Composition } from './composition.ts';
 import { refuseComposition } from './compositionChecks.ts';
 import { componentsMolPerKg, type FertiliserProduct } from './fertiliserProducts.ts';
@@ -31,8 +32,6 @@ export interface AcidDose {
   readonly pHAfterAeration: number;
 }
 
-const HALVINGS = 60;
-
 /**
  * Acid that brings a water to a pH. Dosing to 5.8 right at the mixer leaves bicarbonate that lets the pH drift to about 8 once carbon
  * dioxide has escaped: dose on alkalinity, or for the open state, and look at `pHAfterAeration`.
@@ -58,6 +57,8 @@ export function acidDose(request: AcidRequest): Outcome<AcidDose> {
   });
 }
 
+const LOWEST_TARGET_PH = 3, HIGHEST_TARGET_PH = 9;
+
 const outOfRange = (path: string, value: number, limit: number, message: string): Refusal =>
   ({ code: 'value-out-of-range', path, value, limit, message, severity: 'error' });
 
@@ -67,7 +68,7 @@ function refuseRequest({ waterMmolPerL, temperatureC, inorganicCarbonMmolPerL, t
   return [
     ...refuseComposition(waterMmolPerL, 'waterMmolPerL'), ...refuseTemperature(temperatureC, 'temperatureC'), ...noAcid,
     ...(inorganicCarbonMmolPerL >= 0 ? [] : [outOfRange('inorganicCarbonMmolPerL', inorganicCarbonMmolPerL, 0, 'the inorganic carbon must be a number of at least 0')]),
-    ...(targetPH >= 3 && targetPH <= 9 ? [] : [outOfRange('targetPH', targetPH, 3, 'a target between pH 3 and 9 is expected')]),
+    ...(targetPH >= LOWEST_TARGET_PH && targetPH <= HIGHEST_TARGET_PH ? [] : [outOfRange('targetPH', targetPH, LOWEST_TARGET_PH, `a target between pH ${LOWEST_TARGET_PH} and ${HIGHEST_TARGET_PH} is expected`)]),
   ];
 }
 
@@ -84,21 +85,18 @@ function dosedPH(request: AcidRequest, gramsPerL: number, conditions: Speciation
   return speciated.ok ? accepted(speciated.value.pH) : speciated;
 }
 
-/** pH falls with every drop of acid, so halving an interval finds the dose; `unit` is the dose of 1 meq/L. */
+/** pH falls with every drop of acid: the dose is doubled until it is enough, then found by halving. `unit` is the dose of 1 meq/L. */
 function searchDose(pHWith: (gramsPerL: number) => Outcome<number>, targetPH: number, unit: number): Outcome<number> {
-  let low = 0, high = unit;
-  for (let k = 0; k < HALVINGS; k += 1) {
-    const pH = pHWith(high);
-    if (!pH.ok) return pH;
-    if (pH.value <= targetPH) break;
-    [low, high] = [high, 2 * high];
-  }
-  for (let k = 0; k < HALVINGS && high - low > 1e-12 * high; k += 1) {
-    const middle = 0.5 * (low + high), pH = pHWith(middle);
-    if (!pH.ok) return pH;
-    if (pH.value > targetPH) low = middle; else high = middle;
-  }
-  return accepted(high);
+  const refusals: Refusal[] = [];
+  const isTooLittle = (gramsPerL: number): boolean => {
+    const pH = pHWith(gramsPerL);
+    if (!pH.ok) refusals.push(...pH.refusals);
+    return pH.ok && pH.value > targetPH;
+  };
+  let enough = unit;
+  while (isTooLittle(enough)) enough *= 2;
+  const found = bisect(0, enough, isTooLittle);
+  return refusals.length > 0 ? refused(refusals) : accepted(found);
 }
 
 /** Inorganic carbon of a water from its alkalinity (HCO3) and measured pH, mmol/L. Refused where pH and alkalinity contradict each other. */

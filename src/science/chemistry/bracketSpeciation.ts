@@ -1,3 +1,4 @@
+import { bisect } from './bisect.ts';
 import type { EquilibriumProblem } from './equilibriumProblem.ts';
 import { ROW_ACID, ROW_BASE } from './equationSums.ts';
 import { ABSENT, type EquilibriumState } from './equilibriumState.ts';
@@ -5,8 +6,7 @@ import { CARBON, PHOSPHATE, PROTON, SULFATE, TOTAL_CHARGE, TOTAL_PHOSPHATE, TOTA
 import { chargeOfTotals } from './newtonSpeciation.ts';
 import { solveSmall } from './solveSmall.ts';
 
-const HALVINGS = 60;
-const MOST_IONIC_STRENGTH = 20;
+const [LEAST_IONIC_STRENGTH, MOST_IONIC_STRENGTH] = [1e-9, 20];
 
 /**
  * The slow, safe way, for waters on which Newton's method fails. Three nested one-dimensional searches that only ever halve an interval:
@@ -14,14 +14,13 @@ const MOST_IONIC_STRENGTH = 20;
  * inside that the free ligands, at the minimum of a convex function. Returns whether a solution lies inside the intervals.
  */
 export function bracketSpeciation(problem: EquilibriumProblem, state: EquilibriumState): boolean {
-  let low = 1e-9, high = MOST_IONIC_STRENGTH, found = false;
-  for (let k = 0; k < HALVINGS; k += 1) {
-    const middle = Math.sqrt(low * high);
-    state.applyStrength(middle, state.solutes);
+  let found = false;
+  const rises = (strength: number): boolean => {
+    state.applyStrength(strength, state.solutes);
     found = searchScalar(problem, state);
-    if (state.strength > middle) low = middle; else high = middle;
-    if (high / low - 1 < 1e-13) break;
-  }
+    return state.strength > strength;
+  };
+  rises(bisect(LEAST_IONIC_STRENGTH, MOST_IONIC_STRENGTH, rises));
   return found;
 }
 
@@ -38,13 +37,9 @@ function searchScalar(problem: EquilibriumProblem, state: EquilibriumState): boo
   const search = scalarSearch(problem, state);
   if (search === undefined) { minimiseLigands(problem, state); return true; }
   const at = (value: number): number => { search.set(value); minimiseLigands(problem, state); return search.excess(); };
-  let { low, high } = search;
+  const { low, high } = search;
   const inside = at(low) <= 0 && at(high) >= 0;
-  for (let k = 0; k < HALVINGS && high - low > 1e-14 * (1 + Math.abs(high)); k += 1) {
-    const middle = 0.5 * (low + high);
-    if (at(middle) < 0) low = middle; else high = middle;
-  }
-  at(high);
+  at(bisect(low, high, (value) => at(value) < 0));
   return inside;
 }
 
