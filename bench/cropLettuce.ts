@@ -39,10 +39,10 @@ export interface Comparison {
   readonly to: string;
   readonly measuredG: number;
   readonly forecastG: Quantiles;
-  /** The published model run on from the first sample, uncorrected. */
-  readonly uncalibratedG: number;
-  /** ln mass carried on in a straight line through the last two samples. */
-  readonly exponentialG: number;
+  /** The published model run on from the first sample, uncorrected: dry mass only. */
+  readonly uncalibratedG?: number;
+  /** ln mass carried on in a straight line through the last two samples; absent where there is only one. */
+  readonly exponentialG?: number;
 }
 
 export function loadCrop(name: string): MeasuredCrop {
@@ -58,11 +58,19 @@ export function loadCrop(name: string): MeasuredCrop {
   };
 }
 
-export function forecastCrop(crop: MeasuredCrop, at: string, dates: readonly string[], cropName = 'lettuce'): ForecastAnswer {
-  return take(forecastFile({
-    crop: cropName, climateCsv: 'climate.csv', outlookCsv: null, plantsPerM2Csv: 'density.csv', samplesCsv: 'samples.csv', planting: crop.planting, at, dates,
+/** The forecast made on a sample day for that day and each later one; made once a crop and day. */
+export function forecastCrop(crop: MeasuredCrop, at: string, cropName = 'lettuce'): ForecastAnswer {
+  const key = `${crop.name} ${at} ${cropName}`;
+  const made = forecasts.get(key) ?? take(forecastFile({
+    crop: cropName, climateCsv: 'climate.csv', outlookCsv: null, plantsPerM2Csv: 'density.csv', samplesCsv: 'samples.csv', planting: crop.planting, at,
+    dates: [...new Set([...crop.samples.map((sample) => sample.date), crop.harvestDate])].filter((date) => date >= at),
   }, crop.texts));
+  forecasts.set(key, made);
+  return made;
 }
+const forecasts = new Map<string, ForecastAnswer>();
+
+const forecastOf = (crop: MeasuredCrop, at: string, date: string, cropName?: string) => forecastCrop(crop, at, cropName).dates.find((day) => day.date === date)!;
 
 /** From each sample on but the first, the next one: dry mass. */
 export function compareWeekly(crop: MeasuredCrop, cropName?: string): Comparison[] {
@@ -71,7 +79,7 @@ export function compareWeekly(crop: MeasuredCrop, cropName?: string): Comparison
     const i = k + 1;
     const next = crop.samples[i + 1]!.date;
     return {
-      crop: crop.name, from: sample.date, to: next, measuredG: crop.dryG[i + 1]!, forecastG: forecastCrop(crop, sample.date, [next], cropName).dates[0]!.dryG,
+      crop: crop.name, from: sample.date, to: next, measuredG: crop.dryG[i + 1]!, forecastG: forecastOf(crop, sample.date, next, cropName).dryG,
       uncalibratedG: open[i + 1]!, exponentialG: extrapolate(crop, crop.dryG, i, next),
     };
   });
@@ -82,9 +90,23 @@ export function compareHarvest(crop: MeasuredCrop, cropName?: string): Compariso
   const i = crop.samples.findLastIndex((sample) => sample.date < crop.harvestDate);
   const from = crop.samples[i]!.date;
   return {
-    crop: crop.name, from, to: crop.harvestDate, measuredG: crop.harvestFreshG, forecastG: forecastCrop(crop, from, [crop.harvestDate], cropName).dates[0]!.freshG,
-    uncalibratedG: Number.NaN, exponentialG: extrapolate(crop, crop.freshG, i, crop.harvestDate),
+    crop: crop.name, from, to: crop.harvestDate, measuredG: crop.harvestFreshG, forecastG: forecastOf(crop, from, crop.harvestDate, cropName).freshG,
+    exponentialG: extrapolate(crop, crop.freshG, i, crop.harvestDate),
   };
+}
+
+/** From each of the first five samples to all heads at harvest: fresh mass, and dry mass of the heads dried. */
+export function compareFinal(crop: MeasuredCrop, cropName?: string): { readonly fresh: Comparison; readonly dry: Comparison }[] {
+  const open = runUncalibrated(crop);
+  return crop.samples.slice(0, 5).map(({ date }, i) => {
+    const day = forecastOf(crop, date, crop.harvestDate, cropName);
+    const route = { crop: crop.name, from: date, to: crop.harvestDate };
+    const carriedOn = (grams: readonly number[]) => (i === 0 ? {} : { exponentialG: extrapolate(crop, grams, i, crop.harvestDate) });
+    return {
+      fresh: { ...route, measuredG: crop.harvestFreshG, forecastG: day.freshG, ...carriedOn(crop.freshG) },
+      dry: { ...route, measuredG: crop.dryG.at(-1)!, forecastG: day.dryG, uncalibratedG: open.at(-1)!, ...carriedOn(crop.dryG) },
+    };
+  });
 }
 
 function extrapolate(crop: MeasuredCrop, grams: readonly number[], i: number, to: string): number {
@@ -121,14 +143,20 @@ function take<T>(outcome: Outcome<T>): T {
 }
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-export const absoluteErrorPct = (pairs: readonly { readonly forecast: number; readonly measured: number }[]) => 100 * mean(pairs.map((pair) => Math.abs(pair.forecast / pair.measured - 1)));
+/** Mean absolute error, percent of what was measured, over the comparisons that have such a figure. */
+export function absoluteErrorPct(of: readonly Comparison[], grams: (one: Comparison) => number | undefined): number {
+  return 100 * mean(of.flatMap((one) => {
+    const forecast = grams(one);
+    return forecast === undefined ? [] : [Math.abs(forecast / one.measuredG - 1)];
+  }));
+}
 export const holds = (one: Comparison) => one.measuredG >= one.forecastG.p05 && one.measuredG <= one.forecastG.p95;
 
 export function describeComparison(one: Comparison): string {
   const q = one.forecastG;
   const error = (grams: number) => `${grams.toFixed(grams < 50 ? 2 : 0)} g (${(100 * (grams / one.measuredG - 1)).toFixed(0)} %)`;
   return `${one.crop} ${one.from} -> ${one.to}: measured ${one.measuredG.toFixed(2)}, forecast ${error(q.p50)} [${q.p05.toFixed(2)} .. ${q.p95.toFixed(2)}]${holds(one) ? '' : ' outside'}`
-    + `, uncalibrated ${error(one.uncalibratedG)}, exponential ${error(one.exponentialG)}`;
+    + (one.uncalibratedG === undefined ? '' : `, uncalibrated ${error(one.uncalibratedG)}`) + (one.exponentialG === undefined ? '' : `, exponential ${error(one.exponentialG)}`);
 }
 
 function report(cropName: string): void {
@@ -136,12 +164,13 @@ function report(cropName: string): void {
   const weekly = crops.flatMap((crop) => compareWeekly(crop, cropName));
   const harvest = crops.map((crop) => compareHarvest(crop, cropName));
   [...weekly, ...harvest].forEach((one) => console.log(describeComparison(one)));
-  const mape = (of: readonly Comparison[], grams: (one: Comparison) => number) => absoluteErrorPct(of.map((one) => ({ forecast: grams(one), measured: one.measuredG }))).toFixed(1);
+  crops.flatMap((crop) => compareFinal(crop, cropName)).forEach(({ fresh, dry }) => console.log(`fresh ${describeComparison(fresh)}\n  dry ${describeComparison(dry)}`));
+  const mape = (of: readonly Comparison[], grams: (one: Comparison) => number | undefined) => absoluteErrorPct(of, grams).toFixed(1);
   console.log(`one sample ahead, dry: forecast ${mape(weekly, (one) => one.forecastG.p50)} %, uncalibrated ${mape(weekly, (one) => one.uncalibratedG)} %, exponential ${mape(weekly, (one) => one.exponentialG)} %; band holds ${weekly.filter(holds).length} of ${weekly.length}`);
   console.log(`last sample to harvest, fresh: forecast ${mape(harvest, (one) => one.forecastG.p50)} %, exponential ${mape(harvest, (one) => one.exponentialG)} %; band holds ${harvest.filter(holds).length} of ${harvest.length}`);
   for (const crop of crops) {
     for (const sample of crop.samples) {
-      const { alarms, basis } = forecastCrop(crop, sample.date, [sample.date], cropName);
+      const { alarms, basis } = forecastCrop(crop, sample.date, cropName);
       const { assimilation, expansion, freshness } = basis.learned;
       console.log(`${crop.name} ${sample.date} learned A ${assimilation.mean.toFixed(2)}+-${assimilation.sd.toFixed(2)} E ${expansion.mean.toFixed(2)}+-${expansion.sd.toFixed(2)} F ${freshness.mean.toFixed(2)}+-${freshness.sd.toFixed(2)} plants ${basis.plantLogSd.toFixed(2)} | ${alarms.map((alarm) => `${alarm.name}: ${alarm.sentence}`).join(' | ')}`);
     }

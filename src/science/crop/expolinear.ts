@@ -65,7 +65,7 @@ function buildModel(values: Float64Array, c: ExpolinearConstants): GrowthModel {
   const cover = (massGPerM2: number) => 1 - Math.exp(-c.k * c.sla * massGPerM2);
   return {
     id: 'expolinear', title: 'Expolinear growth on degree-days', source: SOURCE,
-    parameters: EXPOLINEAR_PARAMETERS, values, valid: VALID,
+    parameters: EXPOLINEAR_PARAMETERS, values, valid: VALID, disturbsExpansion: true,
     stateVariables: [
       { name: 'shoot', unit: 'g/m2', corrected: true }, { name: 'degree-days', unit: 'Cel.d', corrected: false },
       { name: 'mean light', unit: 'umol/m2/s', corrected: false },

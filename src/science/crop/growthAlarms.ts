@@ -16,8 +16,8 @@ export interface GrowthCheck {
 }
 
 /** Shortfall, in standard deviations, that each check may have for nothing; and the gathered shortfall at which the alarm rises. */
-const ALLOWANCE = Number(process.env['AL'] ?? 0.25);
-const LIMIT = Number(process.env['LI'] ?? 2);
+const ALLOWANCE = 0.25;
+const LIMIT = 2;
 
 /**
  * Adds up by how much each weighing fell short of its own forecast, in standard deviations (cumulative sum of E.S. Page 1954,
@@ -34,7 +34,8 @@ function sideAlarm(checks: readonly GrowthCheck[], side: -1 | 1): GrowthAlarm | 
   let gathered = 0;
   let raised: GrowthCheck | undefined;
   checks.forEach((check, i) => {
-    gathered = Math.max(0, gathered + side * (check.measured - check.forecast) / check.forecastSd - ALLOWANCE);
+    // The second weighing sets the lot's rate: it is learnt from, not judged.
+    if (i > 0) gathered = Math.max(0, gathered + side * (check.measured - check.forecast) / check.forecastSd - ALLOWANCE);
     const gapBefore = i === 0 ? 0 : gapOf(checks[i - 1]!);
     if (gathered === 0) raised = undefined;
     else if (raised === undefined && gathered > LIMIT && side * (gapOf(check) - gapBefore) > 0) raised = check;

@@ -80,6 +80,8 @@ export interface GrowthModel {
   readonly values: Float64Array;
   readonly stateVariables: readonly StateVariable[];
   readonly valid: ValidRanges;
+  /** Whether a passing disturbance of growth acts on expansion too: where assimilation has no say while plants are young. */
+  readonly disturbsExpansion: boolean;
   createState(initial: InitialPlants): Float64Array;
   /** Moves the state forward in place by stepS seconds (0 to 3600) of this climate. */
   step(state: Float64Array, hour: ClimateHour, stepS: number): void;

@@ -12,7 +12,7 @@ export interface LotEnsemble extends MemberColumns {
   /** Logarithms of the lot's own multipliers. */
   readonly lotAssimilation: Float64Array;
   readonly lotExpansion: Float64Array;
-  /** Logarithm of the passing disturbance of assimilation. */
+  /** Logarithm of the passing disturbance of growth. */
   readonly disturbance: Float64Array;
   /** Logarithm of fresh mass relative to the dry-matter curve: the lot's own part, and the passing part. */
   readonly lotFreshness: Float64Array;
@@ -67,7 +67,7 @@ function fillStates(ensemble: LotEnsemble, start: LotStart, logMass: Float64Arra
 export function refreshMultipliers(ensemble: LotEnsemble): void {
   for (let m = 0; m < ensemble.members; m += 1) {
     ensemble.assimilation[m] = Math.exp(ensemble.lotAssimilation[m]! + ensemble.disturbance[m]!);
-    ensemble.expansion[m] = Math.exp(ensemble.lotExpansion[m]!);
+    ensemble.expansion[m] = Math.exp(ensemble.lotExpansion[m]! + (ensemble.model.disturbsExpansion ? ensemble.disturbance[m]! : 0));
   }
 }
 

@@ -31,7 +31,7 @@ function buildModel(values: Float64Array, c: TwoStateConstants): GrowthModel {
   const shootShare = 1 - c.cTau;
   return {
     id: 'two-state-lettuce', title: 'Two-state lettuce', source: SOURCE,
-    parameters: TWO_STATE_LETTUCE_PARAMETERS, values, valid: VALID,
+    parameters: TWO_STATE_LETTUCE_PARAMETERS, values, valid: VALID, disturbsExpansion: false,
     stateVariables: [{ name: 'sugar', unit: 'g/m2', corrected: true }, { name: 'structure', unit: 'g/m2', corrected: true }],
     createState: ({ shootDryGPerPlant, plantsPerM2 }) => {
       const dryGPerM2 = shootDryGPerPlant * plantsPerM2 / shootShare;
