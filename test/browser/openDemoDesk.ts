@@ -26,8 +26,7 @@ export async function makeDemoDesk(): Promise<DemoDesk> {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
   }
-  const configFile = fileURLToPath(new URL('../../vite.config.ts', import.meta.url));
-  await build({ configFile, root: fileURLToPath(new URL('../../src/web', import.meta.url)), logLevel: 'error', build: { outDir: pagesFolder, emptyOutDir: true } });
+  await buildPages(pagesFolder);
   return {
     async open(startAt) {
       const desk = await startDesk({ folder, port: 0, pagesFolder, startAt });
@@ -36,4 +35,16 @@ export async function makeDemoDesk(): Promise<DemoDesk> {
     },
     remove: () => rmSync(place, { recursive: true, force: true }),
   };
+}
+
+/** The pages as people get them: the production build, whatever the test runner calls its environment. */
+async function buildPages(pagesFolder: string): Promise<void> {
+  const root = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+  const environment = process.env.NODE_ENV;
+  process.env.NODE_ENV = 'production';
+  try {
+    await build({ configFile: root('vite.config.ts'), root: root('src/web'), mode: 'production', logLevel: 'error', build: { outDir: pagesFolder, emptyOutDir: true } });
+  } finally {
+    process.env.NODE_ENV = environment;
+  }
 }

@@ -21,7 +21,7 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     const tally = await killTrials({
       folder, postmaster: () => postmasterOf(paths), processes: () => runningOn(paths), revive: () => Promise.resolve(), open: () => mustOpen({ folder, greenhouse: 'trials' }),
     }, TRIALS, SEED);
-    console.log(describeTally('the embedded database', tally));
+    console.log(describeTally('kill -9, embedded database', tally));
     expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
     expect(runningOn(paths)).toEqual([]);
@@ -34,7 +34,7 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     const tally = await killTrials({
       folder, serverUrl: server.url, postmaster: server.pid, processes: server.processes, revive: server.revive, open: () => mustOpen({ folder, greenhouse: 'trials', serverUrl: server.url }),
     }, TRIALS, SEED + 1);
-    console.log(describeTally(server.version, tally));
+    console.log(describeTally(`kill -9, ${server.version}`, tally));
     expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
     await server.stop();

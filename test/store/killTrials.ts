@@ -32,7 +32,7 @@ export interface TrialTally {
 /** Kills at seeded moments while a program writes, opens again and compares with what was acknowledged. */
 export async function killTrials(store: TrialStore, trials: number, seed: number): Promise<TrialTally> {
   const random = seededRandom(seed);
-  const tally: TrialTally = { trials: 0, acknowledgedCalls: 0, acknowledgedReadings: 0, unacknowledgedCalls: 0, lost: [], broken: [], reopenMs: [] };
+  const tally = newTally();
   const acknowledged: Said[] = [];
   for (let lives = 0; tally.trials < trials; lives += 1) {
     // Every second program sees its database killed twice before it is killed itself; the others go down together with it.
@@ -43,12 +43,19 @@ export async function killTrials(store: TrialStore, trials: number, seed: number
       tally.trials += 1;
     }
     acknowledged.push(...writer.said);
-    await compare(store, acknowledged, tally);
+    await compare(store.open, acknowledged, tally);
   }
+  countAcknowledged(acknowledged, tally);
+  return tally;
+}
+
+export const newTally = (): TrialTally => ({ trials: 0, acknowledgedCalls: 0, acknowledgedReadings: 0, unacknowledgedCalls: 0, lost: [], broken: [], reopenMs: [] });
+
+/** Counts at the end what was said all along. */
+export function countAcknowledged(acknowledged: readonly Said[], tally: TrialTally): void {
   tally.acknowledgedCalls = acknowledged.filter(({ call }) => call !== undefined).length;
   tally.acknowledgedReadings = acknowledged.filter(({ place }) => place !== undefined).length;
   tally.unacknowledgedCalls -= tally.acknowledgedCalls;
-  return tally;
 }
 
 /** Waits until the program writes (again), and kills at a random moment. */
@@ -63,9 +70,10 @@ async function strike(store: TrialStore, writer: Writer, victim: Victim, random:
   if (victim !== 'program') await store.revive();
 }
 
-async function compare(trialStore: TrialStore, acknowledged: readonly Said[], tally: TrialTally): Promise<void> {
+/** Opens the store and holds what it remembers against what was acknowledged. */
+export async function compare(open: () => Promise<Store>, acknowledged: readonly Said[], tally: TrialTally): Promise<void> {
   const startMs = performance.now();
-  const store = await trialStore.open();
+  const store = await open();
   tally.reopenMs.push(performance.now() - startMs);
   const events = await store.journal.read<JournalEvent<string, { call: string; part: number; size: number }>>();
   const hashes = new Set(events.map(({ hash }) => hash));
@@ -97,12 +105,12 @@ function kill(pid: number): void {
   }
 }
 
-/** Numbers from 0 to 1: Park and Miller (1988), minimal standard generator. */
-function seededRandom(seed: number): () => number {
+/** Numbers from 0 to 1, the same for the same seed: Park and Miller (1988), minimal standard generator. */
+export function seededRandom(seed: number): () => number {
   let state = seed;
   return () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
 }
 
-export const describeTally = (where: string, { trials, acknowledgedCalls, acknowledgedReadings, unacknowledgedCalls, lost, broken, reopenMs }: TrialTally): string =>
-  `kill -9 on ${where}: ${trials} trials, ${acknowledgedCalls} calls and ${acknowledgedReadings} readings acknowledged, ${lost.length} lost, ${unacknowledgedCalls} written but not acknowledged, `
+export const describeTally = (what: string, { trials, acknowledgedCalls, acknowledgedReadings, unacknowledgedCalls, lost, broken, reopenMs }: TrialTally): string =>
+  `${what}: ${trials} trials, ${acknowledgedCalls} calls and ${acknowledgedReadings} readings acknowledged, ${lost.length} lost, ${unacknowledgedCalls} written but not acknowledged, `
   + `${broken.length} broken, reopened in ${Math.round(reopenMs.toSorted((a, b) => a - b)[Math.floor(reopenMs.length / 2)]!)} ms (median), ${Math.round(Math.max(...reopenMs))} ms (longest)`;

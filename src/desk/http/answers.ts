@@ -26,14 +26,20 @@ export const refuse = (code: RefusalCode, path: string, message: string, value?:
 
 /** Checks a body, a query or parameters; throws RefusedRequest with every reason at once. */
 export function parseOrRefuse<S extends z.ZodType>(schema: S, input: unknown, where: string): z.output<S> {
-  const parsed = schema.safeParse(input);
+  const parsed = schema.safeParse(input, { reportInput: true });
   if (parsed.success) return parsed.data;
   throw new RefusedRequest(parsed.error.issues.map((issue) => refusalOf(issue, where)));
 }
 
 function refusalOf(issue: z.core.$ZodIssue, where: string): Refusal {
   const path = [where, ...issue.path.map(String)].join('.');
-  return { code: codeOf(issue), path, message: `${path}: ${issue.message}.`, severity: 'error' };
+  return { code: codeOf(issue), path, message: `${path} ${wordsOf(issue)}.`, severity: 'error' };
+}
+
+function wordsOf(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_type' && issue.input === undefined) return 'is missing';
+  if (issue.code === 'unrecognized_keys') return `holds what is not known here: ${issue.keys.join(', ')}`;
+  return `cannot be taken: ${issue.message.replace(/^Invalid input: /, '')}`;
 }
 
 function codeOf(issue: z.core.$ZodIssue): RefusalCode {

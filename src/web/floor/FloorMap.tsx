@@ -69,8 +69,8 @@ const BasinOnFloor = memo(function BasinOnFloor({ basin, dim, picked, pick }: { 
   return (
     <Link to="/basin/$id" params={{ id: basin.basin }} className={`floor-basin${dim ? ' dim' : ''}${picked ? ' picked' : ''}`} aria-label={`Basin ${basin.basin}: ${basin.standing}`} onClick={(event) => { event.preventDefault(); pick(basin.basin); }} preload={false}>
       <BasinGlyph box={box} standing={basin.standing} />
-      <text x={box.x + size * 0.2} y={basin.atM[1]} fontSize={size} dominantBaseline="central">{basin.basin}</text>
-      {letters.length > 0 && <text x={box.x + box.width * 0.57} y={basin.atM[1]} fontSize={size} dominantBaseline="central" className="need">{letters.map(({ letter, must }) => <tspan key={letter} textDecoration={must ? 'underline' : undefined}>{letter}</tspan>)}</text>}
+      <text x={box.x + size * 0.2} y={box.y + box.height * (letters.length > 0 ? 0.28 : 0.5)} fontSize={size} dominantBaseline="central">{basin.basin}</text>
+      {letters.length > 0 && <text x={box.x + size * 0.2} y={box.y + box.height * 0.74} fontSize={size} dominantBaseline="central" className="need">{letters.map(({ letter, must }) => <tspan key={letter} textDecoration={must ? 'underline' : undefined}>{letter}</tspan>)}</text>}
     </Link>
   );
 });

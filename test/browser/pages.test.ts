@@ -1,0 +1,166 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PlanAnswer } from '../../src/desk/contract.ts';
+import type { RunningDesk } from '../../src/desk/startDesk.ts';
+import { openBrowser } from './openBrowser.ts';
+import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
+import { findFaults } from './pageChecks.ts';
+import { shrinkPicture } from './shrinkPicture.ts';
+import { watchPage } from './watchPage.ts';
+
+const PLANNING_MS = 240_000;
+/** WRITE_PICTURES=1 rewrites docs/pictures; look at every one of them before committing. */
+const PICTURES = process.env.WRITE_PICTURES === '1' ? fileURLToPath(new URL('../../docs/pictures/', import.meta.url)) : undefined;
+const SCREENS = [{ name: 'desk', width: 1440, height: 900, touchPx: 0 }, { name: 'phone', width: 390, height: 844, touchPx: 48 }] as const;
+type Screen = (typeof SCREENS)[number];
+
+describe('the checks themselves', () => {
+  let browser: Browser;
+  beforeAll(async () => { browser = await openBrowser(); });
+  afterAll(async () => { await browser?.close(); });
+
+  it('find what is wrong with a page that does everything wrong', async () => {
+    const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+    await page.setContent('<h2>Second first</h2><p style="color:#999;background:#fff">pale</p><button style="width:20px;height:20px"></button><i id="a"></i><i id="a"></i><div style="width:900px">wide</div><svg role="img"><text fill="#bbb" y="20">faint</text></svg>');
+    const faults = (await findFaults(page, 48)).join('\n');
+    for (const word of ['names no language', 'no title', 'wider than the screen', 'not exactly one first heading', 'skips a level', 'id a stands twice', '<button> "" has no name', 'is only 20 x 20 px', '"pale" has a contrast of only 2.8', '"faint" has a contrast of only 1.9', '<svg> "faint" has no name']) expect(faults).toContain(word);
+    await page.close();
+  });
+});
+
+describe('every page, on a desk and on a phone', () => {
+  let demo: DemoDesk;
+  let desk: RunningDesk;
+  let browser: Browser;
+  let busiest = '';
+  const pages = new Map<string, { readonly page: Page; readonly seen: string[] }>();
+
+  beforeAll(async () => {
+    demo = await makeDemoDesk();
+    [desk, browser] = await Promise.all([demo.open(DEMO_MORNING), openBrowser()]);
+    await desk.settled();
+    const { proposal } = await (await fetch(`${desk.url}/api/plan`)).json() as PlanAnswer;
+    busiest = proposal!.sheet.visits.find((visit) => visit.urgency === 'must' && visit.feedTicket !== undefined)!.basin;
+    for (const screen of SCREENS) {
+      const page = await browser.newPage({ viewport: { width: screen.width, height: screen.height } });
+      pages.set(screen.name, { page, seen: watchPage(page, desk.url) });
+      await page.goto(desk.url);
+      await page.getByLabel('I am').selectOption('mirel');
+    }
+  }, PLANNING_MS);
+
+  afterAll(async () => {
+    await browser?.close();
+    await desk?.close();
+    demo?.remove();
+  });
+
+  const check = async (screen: Screen, picture: string): Promise<void> => {
+    const { page, seen } = pages.get(screen.name)!;
+    await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
+    expect(await findFaults(page, screen.touchPx)).toEqual([]);
+    expect(seen).toEqual([]);
+    if (PICTURES !== undefined) await takePicture(page, screen, picture, PICTURES);
+  };
+  const each = (what: string, visit: (page: Page, screen: Screen, seen: string[]) => Promise<void>): void => {
+    for (const screen of SCREENS) it(`${what} (${screen.name}, ${screen.width} px)`, () => visit(pages.get(screen.name)!.page, screen, pages.get(screen.name)!.seen), PLANNING_MS);
+  };
+
+  each('the morning before approval', async (page, screen) => {
+    await page.getByRole('button', { name: 'Approve this plan' }).waitFor();
+    await page.locator('.ticket-head').first().click();
+    await check(screen, 'morning');
+  });
+
+  each('the morning in force, with one hour of the day and an open form', async (page, screen) => {
+    if (screen === SCREENS[0]) await page.getByRole('button', { name: 'Approve this plan' }).click();
+    await page.getByText('In force').waitFor();
+    await page.getByRole('button', { name: 'The hour from 06:00' }).click();
+    await page.getByRole('button', { name: /: done$/ }).first().click();
+    await page.getByRole('button', { name: 'Record as done' }).waitFor();
+    await check(screen, 'morning-in-force');
+  });
+
+  each('the floor, and a basin picked on it', async (page, screen) => {
+    await page.goto(`${desk.url}/floor`);
+    await page.getByLabel('Basin number').fill(busiest);
+    await page.getByRole('link', { name: `Open basin ${busiest}` }).waitFor();
+    await check(screen, 'floor');
+  });
+
+  each('a basin', async (page, screen) => {
+    await page.getByRole('link', { name: `Open basin ${busiest}` }).click();
+    await page.getByRole('heading', { name: `Basin ${busiest}` }).waitFor();
+    await check(screen, 'basin');
+  });
+
+  each('orders', async (page, screen) => {
+    await page.goto(`${desk.url}/orders`);
+    await page.locator('.order').first().waitFor();
+    await check(screen, 'orders');
+  });
+
+  each('the record', async (page, screen) => {
+    await page.goto(`${desk.url}/record`);
+    await page.getByText('The chain holds').waitFor();
+    await check(screen, 'record');
+  });
+
+  each('an address that does not exist, and a basin that does not', async (page, _screen, seen) => {
+    await page.goto(`${desk.url}/nowhere`);
+    await page.getByText('There is no such page').waitFor();
+    await page.goto(`${desk.url}/basin/B999`);
+    await page.getByText('No basin "B999" is described in greenhouse.yaml.').waitFor();
+    expect(seen.filter((line) => !/status of (404|422)/.test(line))).toEqual([]);
+    seen.length = 0;
+  });
+
+  each('everything can be reached and used with the keyboard alone', async (page) => {
+    await page.goto(`${desk.url}/orders`);
+    await page.locator('.order').first().waitFor();
+    await page.locator('body').press('Tab');
+    const reached: string[] = [];
+    for (let number = 0; number < 6; number += 1) {
+      reached.push(await page.evaluate(() => `${document.activeElement?.tagName} ${getComputedStyle(document.activeElement!).outlineStyle}`));
+      await page.keyboard.press('Tab');
+    }
+    expect(reached.filter((is) => is === 'A solid')).toHaveLength(4);
+    const why = page.getByRole('button', { name: /Where does this come from/ }).first();
+    await why.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog').waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+  });
+
+  it('prints: the whole day with every ticket, without buttons', async () => {
+    const { page } = pages.get('desk')!;
+    await page.goto(desk.url);
+    await page.locator('.visit').first().waitFor();
+    const tickets = async () => await page.locator('.ticket').count();
+    const before = await tickets();
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    expect(await tickets()).toBeGreaterThan(before);
+    expect(await page.locator('.ticket-steps').last().isVisible()).toBe(true);
+    expect(await page.locator('button:visible').count()).toBe(0);
+    const paper = await page.pdf({ format: 'A4' });
+    console.log(`desk: plan and tickets on A4: ${(paper.length / 1000).toFixed(0)} kB, ${paper.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length} pages`);
+    await page.emulateMedia({ media: 'screen' });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    expect(await tickets()).toBe(before);
+  }, PLANNING_MS);
+});
+
+/** A phone picture is taken as one tall screen, so that the bar at its foot stands at its foot. */
+async function takePicture(page: Page, screen: Screen, name: string, folder: string): Promise<void> {
+  const height = Math.min(6000, await page.evaluate(() => document.documentElement.scrollHeight));
+  await page.evaluate(() => scrollTo(0, 0));
+  await page.setViewportSize({ width: screen.width, height: Math.max(screen.height, height) });
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, `${name}-${screen.name}.png`), shrinkPicture(await page.screenshot()));
+  await page.setViewportSize({ width: screen.width, height: screen.height });
+}
