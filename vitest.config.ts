@@ -5,8 +5,8 @@ export default defineConfig({
     include: ['src/**/*.test.ts', 'test/**/*.test.ts'],
     pool: 'forks',
     maxWorkers: 2,
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     teardownTimeout: 10_000,
   },
 });

@@ -26,7 +26,7 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
     expect(runningOn(paths)).toEqual([]);
     rmSync(folder, { recursive: true });
-  }, 240_000);
+  }, 900_000);
 
   it.skipIf(bin === undefined)('loses nothing acknowledged on a PostgreSQL server', async () => {
     const server = await startDistributionServer(bin!);
@@ -38,5 +38,5 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
     await server.stop();
-  }, 240_000);
+  }, 900_000);
 });
