@@ -55,12 +55,12 @@ describe('a shift lead’s morning in a real browser, on the real store and the 
     expect(await page.locator('.sentence').innerText()).toBe(sheet.sentence);
     expect(await page.locator('.risks > li').count()).toBe(sheet.risks.length);
     expect(await page.locator('.bars .bar').count()).toBe(sheet.visits.reduce((sum, visit) => sum + visit.stops.length + visit.trips.length, 0));
-    await page.getByRole('button', { name: 'Unfold all hours' }).first().click();
+    await page.getByRole('button', { name: 'Unfold all hours', exact: true }).first().click();
     expect(await page.locator('.visit').count()).toBe(sheet.visits.length);
-    await page.getByRole('button', { name: 'Unfold all hours' }).first().click();
+    await page.getByRole('button', { name: 'Unfold all hours', exact: true }).first().click();
     expect(await page.locator('.ticket').count()).toBe(sheet.feeds.length);
-    await page.getByRole('button', { name: 'Fold all hours' }).first().click();
-    await page.getByRole('button', { name: 'Fold all hours' }).first().click();
+    await page.getByRole('button', { name: 'Fold all hours', exact: true }).first().click();
+    await page.getByRole('button', { name: 'Fold all hours', exact: true }).first().click();
     await page.locator('.fold h3 button').first().click();
     await page.locator('.tickets .fold h3 button').first().click();
     expect(await page.getByText('To stop something, stop it there.').isVisible()).toBe(true);
