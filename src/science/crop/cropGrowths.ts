@@ -20,14 +20,16 @@ const lettuce = (crop: string, dryMatter: DryMatterCurve): CropGrowth => ({
   crop, modelId: 'two-state-lettuce', parameters: {}, ...LETTUCE_SEEDLING, ...LETTUCE_READY, dryMatter, tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
 });
 
-/** Crops that may be named without a card. */
+const herb = (crop: string): CropGrowth => ({
+  crop, modelId: 'expolinear', parameters: {}, seedlingDryG: 0.02, seedlingLogSd: 0.7, readyFreshG: 27, readyShare: 0.75,
+  dryMatter: HERB_DRY_MATTER, tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
+});
+
+/** Crops that may be named without a card: lettuce, its types, cultivars with a dry-matter curve of their own, herbs. */
 export const KNOWN_CROP_GROWTHS: Readonly<Record<string, CropGrowth>> = {
-  lettuce: lettuce('lettuce', LETTUCE_DRY_MATTER),
+  ...Object.fromEntries(['lettuce', 'butterhead', 'oakleaf', 'batavia', 'romaine'].map((type) => [type, lettuce(type, LETTUCE_DRY_MATTER)])),
   ...Object.fromEntries(Object.entries(CULTIVAR_DRY_MATTER).map(([cultivar, curve]) => [cultivar, lettuce(cultivar, curve)])),
-  herb: {
-    crop: 'herb', modelId: 'expolinear', parameters: {}, seedlingDryG: 0.02, seedlingLogSd: 0.7, readyFreshG: 27, readyShare: 0.75,
-    dryMatter: HERB_DRY_MATTER, tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
-  },
+  ...Object.fromEntries(['herb', 'basil', 'coriander', 'parsley'].map((type) => [type, herb(type)])),
 };
 
 /** What a crop card says, in the card's own units. */

@@ -86,6 +86,8 @@ export interface GrowthModel {
   /** Moves the state forward in place by stepS seconds (0 to 3600) of this climate. */
   step(state: Float64Array, hour: ClimateHour, stepS: number): void;
   shootDryGPerM2(state: Float64Array): number;
+  /** Dry mass of ripe fruit, part of the shoot; only models of fruiting crops have it. */
+  ripeFruitDryGPerM2?(state: Float64Array): number;
   /** One-sided leaf area per floor area, m2/m2. */
   leafAreaIndex(state: Float64Array): number;
   /** Share of the light that the canopy catches, 0 to 1. */

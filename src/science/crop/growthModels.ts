@@ -4,6 +4,8 @@ import { refused } from '../refusal.ts';
 import { createExpolinear } from './expolinear.ts';
 import { EXPOLINEAR_PARAMETERS } from './expolinearParameters.ts';
 import type { GrowthModel, ParameterOverrides, ParameterTable } from './growthModel.ts';
+import { createReducedTomato } from './reducedTomato.ts';
+import { REDUCED_TOMATO_PARAMETERS } from './reducedTomatoParameters.ts';
 import { createTwoStateLettuce } from './twoStateLettuce.ts';
 import { TWO_STATE_LETTUCE_PARAMETERS } from './twoStateLettuceParameters.ts';
 
@@ -16,6 +18,7 @@ export interface GrowthModelEntry {
 export const GROWTH_MODELS: Readonly<Record<string, GrowthModelEntry>> = {
   'two-state-lettuce': { parameters: TWO_STATE_LETTUCE_PARAMETERS, create: createTwoStateLettuce },
   expolinear: { parameters: EXPOLINEAR_PARAMETERS, create: createExpolinear },
+  'reduced-tomato': { parameters: REDUCED_TOMATO_PARAMETERS, create: createReducedTomato },
 };
 
 /** Builds the model of this id. Refuses an id that is not in the table and parameters that the model does not allow. */

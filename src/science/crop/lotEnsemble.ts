@@ -54,11 +54,13 @@ export function createLotEnsemble(model: GrowthModel, prior: GrowthPrior, start:
 }
 
 function fillStates(ensemble: LotEnsemble, start: LotStart, logMass: Float64Array, logSplit: Float64Array): void {
+  const { stateVariables } = ensemble.model;
+  const split = stateVariables.filter((variable) => variable.corrected).length > 1 ? stateVariables.findIndex((variable) => variable.corrected) : -1;
   for (let m = 0; m < ensemble.members; m += 1) {
     const shootDryGPerPlant = start.shootDryGPerPlant * Math.exp(logMass[m]!);
     const state = ensemble.model.createState({ shootDryGPerPlant, plantsPerM2: start.plantsPerM2 });
     // The split between the states is not known either; a model of one mass has none.
-    if (ensemble.model.stateVariables.filter((variable) => variable.corrected).length > 1) state[0] = state[0]! * Math.exp(logSplit[m]!);
+    if (split !== -1) state[split] = state[split]! * Math.exp(logSplit[m]!);
     state.forEach((value, s) => { ensemble.states[s]![m] = value; });
   }
 }
