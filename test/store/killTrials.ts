@@ -62,7 +62,7 @@ export function countAcknowledged(acknowledged: readonly Said[], tally: TrialTal
 async function strike(store: TrialStore, writer: Writer, victim: Victim, random: () => number): Promise<void> {
   const before = writer.said.length;
   await writer.until((said) => said.call !== undefined && writer.said.indexOf(said) >= before);
-  await sleep(random() * 250);
+  await sleep(random() * 500);
   const database = victim === 'program' ? [] : victim === 'postmaster' ? [store.postmaster()!] : store.processes();
   if (victim === 'program' || victim === 'everything') writer.child.kill('SIGKILL');
   for (const pid of database) kill(pid);

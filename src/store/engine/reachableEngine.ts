@@ -56,7 +56,13 @@ function copyInto(engine: Engine, folder: string): string {
   if (existsSync(target)) return target;
   const fresh = mkdtempSync(join(folder, 'fresh-'));
   cpSync(engine.folder, join(fresh, 'native'), { recursive: true, verbatimSymlinks: true });
-  renameSync(join(fresh, 'native'), target);
-  rmSync(fresh, { recursive: true });
+  try {
+    renameSync(join(fresh, 'native'), target);
+  } catch (error) {
+    // Another program may have copied the same at the same time.
+    if (!existsSync(target)) throw error;
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
+  }
   return target;
 }
