@@ -54,6 +54,16 @@ describe('solveHumidity', () => {
     expect(Math.abs((stored + lost) / canopy(air.airC, vapourPa, bay) - 1)).toBeLessThan(0.015);
   });
 
+  it('condenses by the published coefficients, exactly where no canopy is in the way', () => {
+    const bare = { ...GLASS_BAY, rhMaxPct: 100, leafAreaIndex: 0, groundCover: 0 };
+    const air = solveAir(bare, OUT, NIGHT);
+    const kept = { airC: 18.5, vapourPa: 1900, co2Ppm: 420 };
+    const { vapourPa } = solveHumidity(bare, NIGHT, air, OUT, DARK, kept);
+    const lost = vapourFlowKgM2S(leakageM3M2S(bare, 3), vapourPa, air.airC, OUT.vapourPa, OUT.airC) + condensed(bare, air.airC, coldSurfaceC(bare, NIGHT, air.airC, OUT), vapourPa);
+    expect(lost / vapourFlowKgM2S(4.2 / 3600, 1900, 18.5, vapourPa, air.airC)).toBeCloseTo(1, 9);
+    expect(vapourPa).toBeGreaterThan(saturationPressurePa(coldSurfaceC(bare, NIGHT, air.airC, OUT)));
+  });
+
   it('opens vents until the limit holds, and not beyond what they give', () => {
     const bay = { ...GLASS_BAY, leafAreaIndex: 3, groundCover: 0.95 };
     const day: BayHour = { day: true, screenClosed: false, lampWM2: 0 };
