@@ -53,9 +53,11 @@ function componentsOutside(view: BasinView, solution: KnownSolution): { words: s
 function outside(name: string, value: number, [low, high]: readonly [number, number], unit: string, urgencyAt: (distance: number) => Urgency): { words: string; urgency: Urgency }[] {
   const distance = Math.max(low - value, value - high);
   if (!(distance > 1e-9)) return [];
-  const decimals = high < 0.1 ? 5 : high < 1 ? 3 : 2;
-  const limit = value < low ? `below ${shown(low, decimals)}` : `above ${shown(high, decimals)}`;
-  return [{ words: `${name} ${shown(value, decimals)}${unit === '' ? '' : ` ${unit}`} is ${limit}`, urgency: urgencyAt(distance) }];
+  const inUnit = unit === 'mmol/L' && high < 0.1 ? { factor: 1000, unit: 'umol/L' } : { factor: 1, unit };
+  const decimals = high * inUnit.factor < 1 ? 3 : 2;
+  const say = (is: number) => shown(is * inUnit.factor, decimals);
+  const limit = value < low ? `below ${say(low)}` : `above ${say(high)}`;
+  return [{ words: `${name} ${say(value)}${inUnit.unit === '' ? '' : ` ${inUnit.unit}`} is ${limit}`, urgency: urgencyAt(distance) }];
 }
 
 /** Filling for a basin in which plants stand: the level, or something out of its band. */

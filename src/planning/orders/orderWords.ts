@@ -15,4 +15,5 @@ export function describeOrder(order: Omit<OrderOutlook, 'sentence'>, card: CropC
   return `${what}: ${percent(order.chance)} sure, about ${countOf(order.expectedShortUnits, order.unit)} short; ${because}${next === undefined ? '' : `; ${next.lot} follows`}.`;
 }
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
+/** A hundred futures cannot tell certainty from near certainty: never "100 %" or "0 %". */
+const percent = (share: number): string => (share > 0.99 ? 'over 99 %' : share < 0.01 ? 'under 1 %' : `${Math.round(share * 100)} %`);
