@@ -87,7 +87,7 @@ const paths = [...new Set(chosen.map((one) => one.path))];
 async function expectPassing(vitest: Vitest): Promise<void> {
   for (const path of paths) if (!await testsPass(vitest, path, testsOf(path))) throw new Error(`the tests of ${path} fail without any mutation`);
 }
-const vitest = await createVitest('test', { watch: false, silent: true, reporters: [{}], bail: 1, isolate: false, pool: 'threads', maxWorkers: 1, include: ['src/**/*.test.ts', 'test/**/*.test.ts'] }, { plugins: [mutator] });
+const vitest = await createVitest('test', { watch: false, silent: true, reporters: [{}], isolate: true, pool: 'threads', maxWorkers: 1, include: ['src/**/*.test.ts', 'test/**/*.test.ts'] }, { plugins: [mutator] });
 try {
   await expectPassing(vitest);
   let noticed = 0;

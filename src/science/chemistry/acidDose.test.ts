@@ -55,9 +55,10 @@ describe('nitric acid for a hard tap water', () => {
   it('refuses what is no acid, and a pH that the water has already', () => {
     expect(acidDose({ ...requestFor(5.8, 'closed'), acid: product('potassium-nitrate') })).toMatchObject({ ok: false, refusals: [{ code: 'value-not-allowed', path: 'acid' }] });
     expect(acidDose(requestFor(7.7, 'closed'))).toMatchObject({ ok: false, refusals: [{ code: 'value-out-of-range', path: 'targetPH' }] });
-    for (const [pH, ok] of [[3, true], [2.99, false], [9.01, false]] as const) expect(acidDose(requestFor(pH, 'closed')).ok, String(pH)).toBe(ok);
+    for (const [pH, ok] of [[3, true], [2.99, false]] as const) expect(acidDose(requestFor(pH, 'closed')).ok, String(pH)).toBe(ok);
     const alkaline = { ...requestFor(9, 'closed'), waterMmolPerL: { K: 5, HCO3: 5 }, inorganicCarbonMmolPerL: 2 };
     expect(acidDose(alkaline).ok).toBe(true);
+    expect(acidDose({ ...alkaline, targetPH: 9.01 })).toMatchObject({ ok: false, refusals: [{ limit: 3 }] });
     const broken = acidDose({ ...requestFor(2, 'closed'), temperatureC: 90, inorganicCarbonMmolPerL: Number.NaN, waterMmolPerL: { Ca: -1 } });
     expect(broken.ok ? [] : broken.refusals.map(({ path }) => path)).toEqual(['waterMmolPerL.Ca', 'temperatureC', 'inorganicCarbonMmolPerL', 'targetPH']);
   });
