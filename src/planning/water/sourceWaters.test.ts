@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import type { SourceDescription } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { ProductDescription } from '../../greenhouse/schema/productsFile.ts';
+import type { AnalysisRow } from '../../greenhouse/schema/tableRows.ts';
+import type { GreenhouseState } from '../../greenhouse/state.ts';
+import type { Feed } from './feed.ts';
+import { routeDrains } from './drainRoutes.ts';
+import { readSourceWaters } from './sourceWaters.ts';
+
+const source = (id: string, kind: SourceDescription['kind'], more: Partial<SourceDescription> = {}): SourceDescription => ({ id, title: `Tank ${id}`, kind, capacityL: 1000, availableL: 800, costPerM3: 2, pumpMinimumL: 0, ...more });
+const product = (id: string, salt: string, pricePerKg: number): ProductDescription => ({ id, title: id, salt, purityPct: 100, pricePerKg });
+const PRODUCTS = Object.fromEntries([product('kno3', 'KNO3', 1.35), product('ca', 'Ca(NO3)2.4H2O', 1), product('mg', 'MgSO4.7H2O', 1), product('odd', 'Unobtainium', 1)].map((is) => [is.id, is]));
+const analysis = (name: string, at: string, more: Partial<AnalysisRow> = {}): AnalysisRow => ({ analysis: name, at, place: 'tank:tap', calciumMmolPerL: 1, sodiumMmolPerL: 0.5, chlorideMmolPerL: 0.5, ...more });
+const NOW = Date.parse('2026-03-10T06:00:00Z');
+const stateOf = (sources: readonly SourceDescription[], analyses: readonly AnalysisRow[] = []) => ({ file: { sources }, products: PRODUCTS, analyses }) as unknown as GreenhouseState;
+
+describe('readSourceWaters', () => {
+  it('takes the latest analysis up to now, missing negative charge as bicarbonate', () => {
+    const rows = [analysis('old', '2026-03-01T00:00:00Z'), analysis('new', '2026-03-08T00:00:00Z', { calciumMmolPerL: 1.2 }), analysis('tomorrow', '2026-03-11T00:00:00Z')];
+    const { usable } = readSourceWaters(stateOf([source('tap', 'fresh')], rows), [], NOW);
+    expect(usable[0]).toMatchObject({ mmolPerL: { Ca: 1.2, Na: 0.5, Cl: 0.5, HCO3: 2.4 }, costPerL: 0.002, availableL: 800, basis: 'analysis new of 2026-03-08; volume as described' });
+  });
+  it('knows a stock by what was weighed into it: 101.1 g of KNO3 a litre are one mole, and cost 0.1365', () => {
+    const { usable } = readSourceWaters(stateOf([source('k', 'stock', { products: { kno3: 101.103 }, costPerM3: 0 })]), [], NOW);
+    expect(usable[0]!.mmolPerL.K).toBeCloseTo(1000, 0);
+    expect(usable[0]!.costPerL).toBeCloseTo(0.13649, 5);
+  });
+  it('does not draw from what nobody knows, or from what must not be mixed, and says why', () => {
+    const sources = [source('tap', 'fresh'), source('x', 'stock', { products: { odd: 10 } }), source('y', 'stock'), source('z', 'stock', { products: { ca: 100, mg: 100 } })];
+    const { usable, unusable } = readSourceWaters(stateOf(sources), [], NOW);
+    expect(usable).toEqual([]);
+    expect(unusable.map(({ reason }) => reason)).toEqual([
+      'No analysis of Tank tap (tank:tap) is recorded, so nobody knows what is in it.', 'Tank x holds odd, whose composition is not known.',
+      'Tank y does not say what it is made of (products).', expect.stringContaining('puts together what must be kept apart (ca with mg: calcium phosphate and gypsum come out of solution)'),
+    ]);
+  });
+  it('reads the volume at hand, never more than the tank holds, less what was drawn since', () => {
+    const level = (at: string, value: number) => ({ at, place: 'tank:k', quantity: 'volumeL', value });
+    const at = (readings: readonly ReturnType<typeof level>[], drawn: { source: string; litres: number; atMs: number }[] = []) =>
+      readSourceWaters(stateOf([source('k', 'stock', { products: { kno3: 100 } })]), readings, NOW, drawn).usable[0]!.availableL;
+    expect(at([level('2026-03-09T06:00:00Z', 500), level('2026-03-10T05:00:00Z', 450), level('2026-03-10T07:00:00Z', 100)])).toBe(450);
+    expect(at([level('2026-03-09T06:00:00Z', 5000)])).toBe(1000);
+    expect(at([level('2026-03-10T05:00:00Z', 450)], [{ source: 'k', litres: 20, atMs: NOW - 60_000 }, { source: 'k', litres: 50, atMs: NOW - 86_400_000 }, { source: 'other', litres: 99, atMs: NOW }])).toBe(430);
+    expect(at([], [{ source: 'k', litres: 900, atMs: NOW }])).toBe(0);
+  });
+});
+
+describe('routeDrains', () => {
+  const tank = (availableL: number, Na: number) => ({ source: source('r', 'return'), availableL, mmolPerL: { Na, Cl: 1 }, costPerL: 0, gramsPerL: {}, cautions: [], basis: '' });
+  const drained = (basin: string, drainL: number, Na = 1) => ({ drainL, draws: [], request: { basin: { id: basin }, present: { volumeL: 500, mmolPerL: { Na, Cl: 1 } } } }) as unknown as Feed;
+  const STRICTEST = { sodiumMmolPerL: 4, chlorideMmolPerL: 6 };
+  it('returns what a tank has room for and bears, discharges the rest, and counts what went in before', () => {
+    const routes = routeDrains([drained('B1', 150), drained('B2', 100), drained('B3', 0)], [tank(800, 1)], STRICTEST);
+    expect(routes.map(({ basin, to }) => [basin, to])).toEqual([['B1', 'r'], ['B2', undefined]]);
+    // 100 L of 40 mmol/L in 500 L of 1 would make 7.5 mmol/L.
+    expect(routeDrains([drained('B1', 100, 40)], [tank(500, 1)], STRICTEST)[0]!.to).toBeUndefined();
+    expect(routeDrains([drained('B1', 100)], [], STRICTEST)[0]).toMatchObject({ to: undefined, reason: 'there is no return tank' });
+  });
+});
