@@ -30,7 +30,7 @@ describe('tiny days, every one tried to the end', () => {
     let proven = 0;
     for (let day = 1; day <= 40; day++) {
       const problem = tinyDay(day);
-      const plans = [1, 2, 3].map((seed) => planSchedule(problem, { seed, iterations: 4000 }));
+      const plans = [1, 2, 3].map((seed) => planSchedule(problem, { seed, iterations: 5000 }));
       const schedule = plans.reduce((best, one) => (one.finishS < best.finishS ? one : best));
       const shortest = shortestFinish(problem);
       expect(verifySchedule(problem, schedule)).toEqual([]);

@@ -173,8 +173,8 @@ function verifyStations(problem: ScheduleProblem, schedule: Schedule): string[] 
 function verifyCrews(problem: ScheduleProblem, schedule: Schedule): string[] {
   const wrong: string[] = [];
   for (const crew of problem.crews ?? []) {
-    const theirs = problem.stations.filter((s) => s.crew === crew.id).map((s) => s.id);
-    const work = schedule.stops.filter((s) => theirs.includes(s.station));
+    const theirs = new Set(problem.stations.filter((s) => s.crew === crew.id).map((s) => s.id));
+    const work = schedule.stops.filter((s) => theirs.has(s.station));
     for (const stop of work) {
       if (isFrozenStop(problem, stop)) continue;
       const busy = work.filter((o) => o === stop || (o.startS <= stop.startS && stop.startS < o.endS)).length;

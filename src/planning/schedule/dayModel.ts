@@ -36,6 +36,9 @@ export interface DayModel {
   readonly endByS: Int32Array;
   /** For each leg, the legs whose stops have to be done before. */
   readonly after: readonly (readonly number[])[];
+  /** Visits whose first stop can go to the same stations are of one class: which, and the stations of each. */
+  readonly firstStopClass: Int32Array;
+  readonly firstStopClasses: readonly (readonly number[])[];
   readonly startLocation: Int32Array;
   readonly releaseS: Int32Array;
   readonly dueS: Int32Array;
@@ -86,6 +89,7 @@ export function buildDayModel(problem: ScheduleProblem): DayModel {
     pickS: ofVehicles((v) => v.pickS), dropS: ofVehicles((v) => v.dropS),
     crewPeople: (problem.crews ?? []).map((crew) => crew.people),
     ...legs,
+    ...classifyFirstStops(legs),
     startLocation: ofVisits((v) => v.startLocation),
     releaseS: ofVisits((v) => v.releaseS),
     dueS: ofVisits((v) => v.dueS ?? UNKNOWN), deadlineS: ofVisits((v) => v.deadlineS ?? UNKNOWN),
@@ -140,6 +144,20 @@ function layOutLegs(problem: ScheduleProblem): Legs {
     endByS: Int32Array.from(stopOfLeg, (stop) => stop?.endByS ?? UNKNOWN),
     after: stopOfLeg.map((stop) => (stop?.after ?? []).map((ref) => legOf(ref.visit, ref.stop))),
   };
+}
+
+function classifyFirstStops(legs: Legs): Pick<DayModel, 'firstStopClass' | 'firstStopClasses'> {
+  const numbers = new Map<string, number>();
+  const firstStopClasses: number[][] = [];
+  const firstStopClass = new Int32Array(legs.visitCount);
+  for (let v = 0; v < legs.visitCount; v++) {
+    const t = legs.legBase[v] as number;
+    const stations = [...legs.altStation.subarray(legs.altBase[t], legs.altBase[t + 1])];
+    const known = numbers.get(stations.join()) ?? firstStopClasses.push(stations) - 1;
+    numbers.set(stations.join(), known);
+    firstStopClass[v] = known;
+  }
+  return { firstStopClass, firstStopClasses };
 }
 
 /**

@@ -1,19 +1,19 @@
 /** Plans the visits of a shift: a feasible day at once, then a better one, with a proven bound beside it. */
 import { boundFinish } from './boundFinish.ts';
+import { constructDay } from './constructDay.ts';
+import type { KnownPlan } from './constructDay.ts';
 import type { DayAims } from './dayAims.ts';
-import { compareAims, readAims } from './dayAims.ts';
-import { DayChoice } from './dayChoice.ts';
-import type { ToldStops } from './dayFloor.ts';
 import { buildDayModel } from './dayModel.ts';
 import type { DayModel } from './dayModel.ts';
-import { dispatchDay, scoreByWeights, startDecoder } from './dispatchDay.ts';
-import type { DispatchWeights, TripScore } from './dispatchDay.ts';
+import { startDecoder } from './dispatchDay.ts';
 import { improveOrder } from './improveOrder.ts';
 import type { FoundDay } from './improveOrder.ts';
 import { readSchedule } from './readSchedule.ts';
 import type { Schedule } from './schedule.ts';
 import type { ScheduleProblem } from './scheduleProblem.ts';
 import { seedRandom } from './seededRandom.ts';
+import type { SeededRandom } from './seededRandom.ts';
+import { FIRST_WEIGHTS } from './tripScores.ts';
 
 export interface PlanOptions {
   readonly seed: number;
@@ -36,51 +36,36 @@ export interface PlanProgress {
  */
 export function planSchedule(problem: ScheduleProblem, options: PlanOptions): Schedule {
   const model = buildDayModel(problem);
-  const first = constructDay(model, FIRST_WEIGHTS);
-  return finishPlan(model, improveDay(model, first, options, undefined, 0));
+  const random = seedRandom(options.seed);
+  const constructions = constructionsWithin(model, options.iterations);
+  const first = constructDay(model, FIRST_WEIGHTS, random, constructions);
+  return finishPlan(model, improveDay(model, first, random, { ...options, done: constructions * CONSTRUCTION_COST }));
 }
 
-/** Weights of the constructions that are tried, best of all kept; found on random days that no test scores. */
-export const FIRST_WEIGHTS: readonly DispatchWeights[] = [
-  { empty: 1, wait: 0.5, tail: 0.1, slack: 0.1, priority: 0, clear: 300 },
-  { empty: 0.5, wait: 1, tail: 0.3, slack: 0.3, priority: 30, clear: 600 },
-  { empty: 2, wait: 0.2, tail: 0, slack: 1, priority: 0, clear: 0 },
-  { empty: 1, wait: 2, tail: 1, slack: 0, priority: 0, clear: 300 },
-];
+/** A construction costs about as much as so many changes of an order. */
+const CONSTRUCTION_COST = 80;
 
-/** The best of several constructions. */
-export function constructDay(model: DayModel, weights: readonly DispatchWeights[], told?: ToldStops, changeS = 0): FoundDay {
-  let best: FoundDay | undefined;
-  for (const one of weights) {
-    const found = layOut(model, scoreByWeights(model, one), told, changeS);
-    if (best === undefined || compareAims(found.aims, best.aims) < 0) best = found;
-  }
-  return best as FoundDay;
+/** Constructions to try: with at most half of the work, and more of them the more trips there are to put in order. */
+function constructionsWithin(model: DayModel, iterations: number): number {
+  return Math.min(Math.floor(iterations / 2 / CONSTRUCTION_COST), Math.ceil(model.legCount / 4));
 }
 
-/** One construction. */
-export function layOut(model: DayModel, score: TripScore, told?: ToldStops, changeS = 0, genes?: Int16Array): FoundDay {
-  const choice = new DayChoice(model);
-  const { decoder, order } = dispatchDay(model, choice, score, told, genes);
-  return {
-    order: [...order], choice,
-    alternativeGene: decoder.alternativeGene.slice(), vehicleGene: decoder.vehicleGene.slice(),
-    aims: readAims(decoder.floor.totals, choice.droppedWeights(), changeS),
-  };
-}
+/** `done`: iterations that went into the first day. */
+type ImproveDayOptions = PlanOptions & { readonly done?: number };
 
 /** Anneals from the first day; the first day itself where there is nothing to improve. */
-export function improveDay(model: DayModel, first: FoundDay, options: PlanOptions, told: ToldStops | undefined, changeS: number): FoundDay {
-  const decoder = startDecoder(model, first.choice, told);
-  if (decoder === undefined || options.iterations <= 0 || first.order.length < 2) return first;
+export function improveDay(model: DayModel, first: FoundDay, random: SeededRandom, options: ImproveDayOptions, known?: KnownPlan): FoundDay {
+  const decoder = startDecoder(model, first.choice, known?.told);
+  const iterations = options.iterations - (options.done ?? 0);
+  if (decoder === undefined || iterations <= 0 || first.order.length < 2) return first;
   decoder.alternativeGene.set(first.alternativeGene);
   decoder.vehicleGene.set(first.vehicleGene);
   const report = (tried: number, aims: DayAims): void => options.onProgress?.({
-    tried, iterations: options.iterations, finishS: aims.finishS, leftOut: first.choice.leftOut.reduce((sum, out) => sum + out, 0),
+    tried: (options.done ?? 0) + tried, iterations: options.iterations, finishS: aims.finishS, leftOut: first.choice.leftOut.reduce((sum, out) => sum + out, 0),
   });
   return improveOrder(decoder, first.order, first.choice, {
-    random: seedRandom(options.seed), iterations: options.iterations,
-    weights: { late: 10, travel: 0.05, back: 0.2 / model.visitCount, change: changeS },
+    random, iterations,
+    weights: { late: 10, travel: 0.05, back: 0.2 / model.visitCount, change: known?.changeS ?? 0 },
     hotS: HOT_SHARE * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundFinish(model, first.choice).finishS, onProgress: report,
   });
 }

@@ -1,14 +1,18 @@
 /** Plans the rest of a day again: what is under way stays, and people's lists change as little as is worth it. */
+import { constructDay, layOut } from './constructDay.ts';
+import type { KnownPlan } from './constructDay.ts';
 import { fitWork } from './dayFloor.ts';
 import type { ToldStops } from './dayFloor.ts';
 import { buildDayModel } from './dayModel.ts';
 import type { DayModel, StationModel } from './dayModel.ts';
-import type { TripScore } from './dispatchDay.ts';
 import type { PlanOptions } from './planSchedule.ts';
-import { FIRST_WEIGHTS, constructDay, finishPlan, improveDay, layOut } from './planSchedule.ts';
+import { finishPlan, improveDay } from './planSchedule.ts';
 import { compareAims } from './dayAims.ts';
 import type { Schedule } from './schedule.ts';
 import type { ScheduleProblem } from './scheduleProblem.ts';
+import { seedRandom } from './seededRandom.ts';
+import { FIRST_WEIGHTS } from './tripScores.ts';
+import type { TripScore } from './tripScores.ts';
 
 export interface ReplanOptions extends PlanOptions {
   /** One stop that changes counts like so many seconds of later finish; 120 unless told. */
@@ -31,15 +35,14 @@ export interface ScheduleChange {
  * each change of what people have been told weighed against the finish. Deterministic like planSchedule.
  */
 export function replanSchedule(problem: ScheduleProblem, previous: Schedule, options: ReplanOptions): Schedule {
-  const changeS = options.changeCostS ?? 120;
   const model = buildDayModel(keepBerths(problem, previous));
+  const random = seedRandom(options.seed);
   const told = readTold(model, previous, options.toleranceS ?? 600);
-  let first = layOut(model, scoreByOrder(model, previous), told, changeS, keepStations(model, told));
-  for (const weights of FIRST_WEIGHTS.slice(0, 2)) {
-    const fresh = constructDay(model, [weights], told, changeS);
-    if (compareAims(fresh.aims, first.aims) < 0) first = fresh;
-  }
-  return finishPlan(model, improveDay(model, first, options, told, changeS));
+  const known: KnownPlan = { told, changeS: options.changeCostS ?? 120 };
+  const mended = layOut(model, scoreByOrder(model, previous), known, keepStations(model, told));
+  const fresh = constructDay(model, FIRST_WEIGHTS.slice(0, 2), random, 0, known);
+  const first = compareAims(fresh.aims, mended.aims) < 0 ? fresh : mended;
+  return finishPlan(model, improveDay(model, first, random, options, known));
 }
 
 /** A basin under way goes to the berth that it was promised. */
