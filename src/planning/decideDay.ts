@@ -68,6 +68,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const found = findNeeds({
     state, file, day, lots, basins, supplies, lines: openLines(state, day.date, promisedUnits(soFar)),
     settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [],
+    stranded: new Set(soFar?.failures.map(({ visit }) => visit.basin)),
   });
   const groups = groupVisits(found.needs, file.washAfterHarvest);
 

@@ -146,5 +146,5 @@ function checkFeeds(plan: MorningPlan, file: GreenhouseFile): string[] {
     }
     return own;
   });
-  return [...faults, ...file.sources.flatMap(({ id, availableL }) => ((taken.get(id) ?? 0) > availableL ? [`${id}: ${taken.get(id)} L of ${availableL} L`] : []))];
+  return [...faults, ...file.sources.flatMap(({ id, availableL }) => ((taken.get(id) ?? 0) > availableL + 1e-6 ? [`${id}: ${taken.get(id)} L of ${availableL} L`] : []))];
 }

@@ -24,6 +24,8 @@ export interface NeedsQuestion {
   /** Basins whose day is decided already: nothing new is asked of them. */
   readonly settled?: ReadonlySet<string>;
   readonly homeless?: readonly HomelessPlants[];
+  /** Basins whose visit broke off at a station: they have to travel back whatever they need. */
+  readonly stranded?: ReadonlySet<string>;
 }
 
 export interface FoundNeeds {
@@ -32,13 +34,13 @@ export interface FoundNeeds {
 }
 
 /** What every basin needs today or soon, and why. In the order of basins, then of kinds. */
-export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set(), homeless = [] }: NeedsQuestion): FoundNeeds {
+export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set(), homeless = [], stranded = new Set() }: NeedsQuestion): FoundNeeds {
   const moves = transplantNeeds(lots.map(({ view }) => view), state, file, day, settled, homeless);
   const all: NeedDraft[] = [
     ...harvestNeeds(lots, supplies, lines, day, settled),
     ...moves.needs,
     ...basins.flatMap((view) => [fillingNeed(view, day), imagingNeed(view, file.imagingEveryDays, day), washingNeed(view, day)].filter((need) => need !== undefined)),
   ];
-  const needs = all.filter(({ basin }) => !settled.has(basin)).map((need, i) => ({ need, i })).sort((a, b) => (a.need.basin < b.need.basin ? -1 : a.need.basin > b.need.basin ? 1 : a.i - b.i)).map(({ need }) => need);
+  const needs = all.filter(({ basin }) => !settled.has(basin)).map((need) => (need.urgency === 'may' && stranded.has(need.basin) ? { ...need, urgency: 'should' as const } : need)).map((need, i) => ({ need, i })).sort((a, b) => (a.need.basin < b.need.basin ? -1 : a.need.basin > b.need.basin ? 1 : a.i - b.i)).map(({ need }) => need);
   return { needs, withoutPlace: moves.withoutPlace };
 }
