@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { databasePaths } from '../../src/store/engine/databasePaths.ts';
 import { postmasterOf, runningOn } from '../../src/store/engine/leftovers.ts';
 import { findDistributionBin, startDistributionServer } from './distributionServer.ts';
@@ -17,6 +17,7 @@ if (bin === undefined) console.log('skipped: kill trials on a server need the di
 describe.skipIf(!isLinux)('kill -9 during writes', () => {
   it('loses nothing acknowledged in the embedded database', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'watermeadow-trial-'));
+    onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
     const paths = databasePaths(join(folder, '.watermeadow'));
     const tally = await killTrials({
       folder, postmaster: () => postmasterOf(paths), processes: () => runningOn(paths), revive: () => Promise.resolve(), open: () => mustOpen({ folder, greenhouse: 'trials' }),
@@ -25,11 +26,11 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
     expect(runningOn(paths)).toEqual([]);
-    rmSync(folder, { recursive: true });
   }, 900_000);
 
   it.skipIf(bin === undefined)('loses nothing acknowledged on a PostgreSQL server', async () => {
     const server = await startDistributionServer(bin!);
+    onTestFinished(() => server.stop());
     const folder = tmpdir();
     const tally = await killTrials({
       folder, serverUrl: server.url, postmaster: server.pid, processes: server.processes, revive: server.revive, open: () => mustOpen({ folder, greenhouse: 'trials', serverUrl: server.url }),
@@ -37,6 +38,5 @@ describe.skipIf(!isLinux)('kill -9 during writes', () => {
     console.log(describeTally(`kill -9, ${server.version}`, tally));
     expect(tally).toMatchObject({ trials: TRIALS, lost: [], broken: [] });
     expect(tally.acknowledgedCalls).toBeGreaterThan(TRIALS);
-    await server.stop();
   }, 900_000);
 });

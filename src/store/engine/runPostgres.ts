@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { closeSync, existsSync, openSync, readFileSync, renameSync, statSync } from 'node:fs';
+import { release } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { StoreFault } from '../storeFault.ts';
 import type { Owner } from './chooseOwner.ts';
@@ -41,10 +42,19 @@ function settings(paths: DatabasePaths, { port, address }: Listening): string[] 
   const given = {
     fsync: 'on', full_page_writes: 'on', synchronous_commit: 'on',
     listen_addresses: address, port: String(port), unix_socket_directories: address === '' ? ownView(paths.cluster) : '', unix_socket_permissions: '0700',
-    max_connections: '20', shared_buffers: '96MB', wal_level: 'minimal', max_wal_senders: '0', max_wal_size: '512MB', max_logical_replication_workers: '0', io_method: 'sync', jit: 'off',
+    max_connections: '20', shared_buffers: '96MB', wal_level: 'minimal', max_wal_senders: '0', max_wal_size: '512MB', max_logical_replication_workers: '0', recovery_init_sync_method: syncMethod(), io_method: 'sync', jit: 'off',
     log_min_messages: 'warning', log_checkpoints: 'off', log_timezone: 'UTC', timezone: 'UTC', client_encoding: 'UTF8',
   };
   return Object.entries(given).flatMap(([name, value]) => ['-c', `${name}=${value}`]);
+}
+
+/**
+ * How files are flushed before recovery: all at once where the kernel reports errors of that (Linux 5.8; PostgreSQL manual, recovery_init_sync_method),
+ * else one by one, which takes seconds.
+ */
+function syncMethod(): 'syncfs' | 'fsync' {
+  const [major = 0, minor = 0] = release().split('.').map(Number);
+  return process.platform === 'linux' && (major > 5 || (major === 5 && minor >= 8)) ? 'syncfs' : 'fsync';
 }
 
 /** The server writes its state into the last line of its pid file. */
