@@ -157,7 +157,7 @@ describe('every page, on a desk and on a phone', () => {
 
 /** A phone picture is taken as one tall screen, so that the bar at its foot stands at its foot. */
 async function takePicture(page: Page, screen: Screen, name: string, folder: string): Promise<void> {
-  const height = Math.min(6000, await page.evaluate(() => document.documentElement.scrollHeight));
+  const height = Math.min(3600, await page.evaluate(() => document.documentElement.scrollHeight));
   await page.evaluate(() => scrollTo(0, 0));
   await page.setViewportSize({ width: screen.width, height: Math.max(screen.height, height) });
   mkdirSync(folder, { recursive: true });

@@ -1,7 +1,7 @@
 import type { OrderOutlook } from '../../desk/contract.ts';
 import { Status, type SignShape } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
-import { bare, chance, plain } from '../words/figures.ts';
+import { bare, chance, plain, unitWord } from '../words/figures.ts';
 
 const SHAPES: Readonly<Record<OrderOutlook['status'], SignShape>> = { delivered: 'tick', likely: 'dot', 'at risk': 'diamond', short: 'flag' };
 
@@ -19,10 +19,10 @@ export function OrderRow({ order, cropTitle }: { readonly order: OrderOutlook; r
           </>
         )}
       </div>
-      <p className="order-why">{order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {order.unit === 'kg' ? 'kg' : `${order.unit}s`}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>
+      <p className="order-why">{order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {unitWord(order.unit, order.expectedShortUnits)}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>
     </li>
   );
 }
 
 /** Heads and bunches are counted; kilograms are not. */
-const unitWords = ({ unit, units }: OrderOutlook): string => (unit === 'kg' || units === 1 ? unit : `${unit}s`) + (unit === 'kg' ? '' : ' of');
+const unitWords = ({ unit, units }: OrderOutlook): string => unitWord(unit, units) + (unit === 'kg' ? '' : ' of');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { asSentence, bare, chance, count, fixed, grams, litres, plain } from './figures.ts';
+import { asSentence, bare, chance, count, fixed, grams, litres, plain, unitWord } from './figures.ts';
 
 const N = '\u202f';
 
@@ -19,4 +19,10 @@ describe('figures as a person reads them', () => {
   });
   it('ends words as a sentence, once', () => expect(['not imaged for 8 d', 'Ready. ', ''].map(asSentence)).toEqual(['Not imaged for 8 d.', 'Ready.', '']));
   it('counts one and many', () => expect([count(1, 'stop'), count(2, 'stop'), count(0, 'berth is', 'berths are')]).toEqual(['1\u00a0stop', '2\u00a0stops', '0\u00a0berths are']));
+});
+
+describe('units of orders', () => {
+  it.each([['head', 1, 'head'], ['head', 12, 'heads'], ['bunch', 1, 'bunch'], ['bunch', 6, 'bunches'], ['kg', 2.5, 'kg']])('%s, %d', (unit, number, word) => {
+    expect(unitWord(unit, number)).toBe(word);
+  });
 });

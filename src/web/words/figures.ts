@@ -37,3 +37,9 @@ function group(digits: string): string {
 
 /** Words as a sentence: a capital at its start, one stop at its end. */
 export const asSentence = (words: string): string => (words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1).replace(/[.;,\s]+$/, '')}.`);
+
+/** What an order counts, in the number that fits: "1 bunch", "6 bunches", "2 kg" give bunch, bunches, kg. */
+export function unitWord(unit: string, number: number): string {
+  if (unit === 'kg' || number === 1) return unit;
+  return /(s|x|ch|sh)$/.test(unit) ? `${unit}es` : `${unit}s`;
+}
