@@ -62,15 +62,16 @@ export interface ApprovedStop {
 }
 
 /**
- * What a stop that is done does. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
+ * What a stop that is done does. Solution that is drained at a filling or before a wash goes into the return tank `drainTo`,
+ * or to discharge where that is absent. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
  * lifted out; at each target's stop its part of them is set.
  */
 export type StopEffect =
-  | { readonly kind: 'filling'; readonly drainL: number; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
+  | { readonly kind: 'filling'; readonly drainL: number; readonly drainTo?: string; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
   | { readonly kind: 'imaging' }
   | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop: string; readonly sown: string }
   | { readonly kind: 'harvest'; readonly lot: string; readonly plants: number; readonly orders: readonly { readonly order: string; readonly line: number; readonly units: number }[] }
-  | { readonly kind: 'washing' };
+  | { readonly kind: 'washing'; readonly drainTo?: string };
 
 export interface StopOutcome {
   readonly planId: string;

@@ -19,7 +19,7 @@ import type { LinearSolver } from './solver/linearModel.ts';
 import { buildProblem, type BuiltProblem } from './visits/buildProblem.ts';
 import { carryVisits, type CarryPlaces } from './visits/carryVisits.ts';
 import type { DraftVisit } from './visits/draftVisit.ts';
-import { draftVisits } from './visits/draftVisits.ts';
+import { draftVisits, type DrainTo } from './visits/draftVisits.ts';
 import { groupVisits, type VisitGroup } from './visits/groupVisits.ts';
 import { readShiftSoFar, type ShiftSoFar } from './visits/shiftSoFar.ts';
 import { toldSchedule } from './visits/toldSchedule.ts';
@@ -82,16 +82,18 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const feeds = mixed.value;
 
   tell(0.72, 'visits and their times');
-  const drafts = draftDay(question, soFar, withoutNeedlessFillings(groups, feeds), views, new Map(feeds.map((feed) => [feed.request.basin.id, feed])));
+  const drains = routeDrains(feeds, sources.usable, strictestSalts(state));
+  const drainTo = new Map(drains.flatMap(({ basin, to }): [string, string][] => (to === undefined ? [] : [[basin, to]])));
+  const drafts = draftDay(question, soFar, withoutNeedlessFillings(groups, feeds), views, new Map(feeds.map((feed) => [feed.request.basin.id, feed])), drainTo);
   const built = buildProblem(drafts, file, question.floor, day, maximumLoadKg);
   const wrong = checkScheduleProblem(built.problem);
   if (wrong.length > 0) return refused(wrong);
   const schedule = scheduleDay(question, built, drafts, soFar);
-  return accepted({ found, orders, sources, feeds, drains: routeDrains(feeds, sources.usable, strictestSalts(state)), drafts, built, schedule, soFar });
+  return accepted({ found, orders, sources, feeds, drains, drafts, built, schedule, soFar });
 }
 
 /** What is left of approved visits, then the new ones; a basin that failed begins where it stands. */
-function draftDay({ state, file, floor, day }: DayQuestion, soFar: ShiftSoFar | undefined, groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, feeds: ReadonlyMap<string, Feed>): DraftVisit[] {
+function draftDay({ state, file, floor, day }: DayQuestion, soFar: ShiftSoFar | undefined, groups: readonly VisitGroup[], views: ReadonlyMap<string, BasinView>, feeds: ReadonlyMap<string, Feed>, drainTo: DrainTo): DraftVisit[] {
   const nodeOfBerth = new Map(floor.berths.map(({ id, node }) => [id, node]));
   const nodeOfStation = new Map(file.stations.map(({ id, node }) => [id, node]));
   const failures = soFar?.failures ?? [];
@@ -101,7 +103,7 @@ function draftDay({ state, file, floor, day }: DayQuestion, soFar: ShiftSoFar | 
     nodeOfBerth: (id) => nodeOfBerth.get(id) ?? '', nodeOfStation: (id) => nodeOfStation.get(id) ?? '',
     endByMs: (orders) => (orders.some(({ order, line }) => (state.orders[`${order}/${line}`]?.due ?? '9999') <= day.date) ? day.pickMs : undefined),
   };
-  return [...(soFar === undefined ? [] : carryVisits(soFar, views, feeds, places)), ...draftVisits(groups, views, feeds, startNode, failedAt)];
+  return [...(soFar === undefined ? [] : carryVisits(soFar, views, feeds, places)), ...draftVisits(groups, views, feeds, drainTo, startNode, failedAt)];
 }
 
 function scheduleDay({ settings, day, tell }: DayQuestion, built: BuiltProblem, drafts: readonly DraftVisit[], soFar: ShiftSoFar | undefined): Schedule {

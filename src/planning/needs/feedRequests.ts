@@ -38,7 +38,7 @@ export function carriedRequests(carried: readonly CarriedVisit[], setting: FeedS
     const planted = remaining.find(({ effect }) => effect.kind === 'transplanting')?.effect;
     const crop = planted?.kind === 'transplanting' ? planted.crop : view.basin.planting?.crop;
     const card = setting.state.crops[crop ?? ''];
-    return card === undefined ? [] : [{ ...requestFor(view, card, setting), fixed: { drainL: filling.drainL, drawL: filling.drawL } }];
+    return card === undefined ? [] : [{ ...requestFor(view, card, setting), fixed: { drainL: filling.drainL, drawL: filling.drawL, ...(filling.drainTo === undefined ? {} : { drainTo: filling.drainTo }) } }];
   });
 }
 

@@ -64,7 +64,7 @@ function targetsIn(soFar: ShiftSoFar): MoveLinks['targetsOf'] {
 function carryStop({ stop: number, kind, effect }: ApprovedStop, { visit }: CarriedVisit, view: BasinView, feed: Feed | undefined, links: MoveLinks): DraftStop {
   const shared = { number, kind: kind as StationKind, avoid: [] };
   switch (effect.kind) {
-    case 'filling': return { ...shared, plants: 0, ...fillingStop(feed) };
+    case 'filling': return { ...shared, plants: 0, ...fillingStop(feed, effect.drainTo) };
     case 'imaging': return { ...shared, plants: 0, litres: 0, effect };
     case 'washing': return { ...shared, plants: 0, litres: view.water.known ? view.water.solution.volumeL : 0, effect };
     case 'harvest': {

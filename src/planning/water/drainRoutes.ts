@@ -26,15 +26,17 @@ export function routeDrains(feeds: readonly Feed[], sources: readonly SourceWate
   return feeds.filter(({ drainL }) => drainL > 0).map((feed): DrainRoute => {
     const { Na = 0, Cl = 0 } = feed.request.present.mmolPerL;
     const batch = { basin: feed.request.basin.id, litres: feed.drainL };
+    const approved = feed.request.fixed !== undefined;
     for (const tank of tanks) {
+      if (approved && feed.request.fixed?.drainTo !== tank.source.id) continue;
       const totalL = tank.heldL + feed.drainL;
-      if (totalL > tank.source.capacityL) continue;
+      if (!approved && totalL > tank.source.capacityL) continue;
       const sodium = (tank.sodium * tank.heldL + Na * feed.drainL) / totalL;
       const chloride = (tank.chloride * tank.heldL + Cl * feed.drainL) / totalL;
-      if (sodium > SALT_SHARE * strictest.sodiumMmolPerL || chloride > SALT_SHARE * strictest.chlorideMmolPerL) continue;
+      if (!approved && (sodium > SALT_SHARE * strictest.sodiumMmolPerL || chloride > SALT_SHARE * strictest.chlorideMmolPerL)) continue;
       Object.assign(tank, { heldL: totalL, sodium, chloride });
-      return { ...batch, to: tank.source.id, title: tank.source.title, reason: `room for it; sodium would be ${sodium.toFixed(2)} mmol/L` };
+      return { ...batch, to: tank.source.id, title: tank.source.title, reason: approved ? 'as approved' : `room for it; sodium would be ${sodium.toFixed(2)} mmol/L` };
     }
-    return { ...batch, to: undefined, title: 'discharge', reason: tanks.length === 0 ? 'there is no return tank' : 'no return tank has room or stays clear of its salt limit' };
+    return { ...batch, to: undefined, title: 'discharge', reason: approved ? 'as approved' : tanks.length === 0 ? 'there is no return tank' : 'no return tank has room or stays clear of its salt limit' };
   });
 }

@@ -17,7 +17,7 @@ export interface FeedRequest {
   /** What the crop is expected to take before the basin is filled again: the feed has to last so long. */
   readonly uptake: ExpectedUptake;
   /** Litres that were already decided (an approved ticket): kept, only checked. */
-  readonly fixed?: { readonly drainL: number; readonly drawL: Readonly<Record<string, number>> };
+  readonly fixed?: { readonly drainL: number; readonly drainTo?: string; readonly drawL: Readonly<Record<string, number>> };
 }
 
 export interface Feed {
