@@ -17,7 +17,11 @@ function inspect(touchPx: number): string[] {
   if (document.documentElement.lang === '') faults.push('the document names no language');
   if (document.title === '') faults.push('the document has no title');
   const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
-  if (wide > 0) faults.push(`the page is ${wide} px wider than the screen`);
+  if (wide > 0) {
+    const scrolls = (element: Element) => { for (let is = element.parentElement; is !== null; is = is.parentElement) if (getComputedStyle(is).overflowX !== 'visible') return true; return false; };
+    const outside = [...document.body.querySelectorAll('*')].filter((element) => shown(element) && !scrolls(element) && element.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5);
+    faults.push(`the page is ${wide} px wider than the screen: ${outside.slice(-3).map((element) => `${words(element)} in .${element.parentElement?.className}`).join(', ')}`);
+  }
 
   const headings = [...document.querySelectorAll('h1,h2,h3,h4')].filter(shown);
   if (headings.filter((heading) => heading.tagName === 'H1').length !== 1) faults.push('the page has not exactly one first heading');
