@@ -10,8 +10,8 @@ import type { Refusal } from '../science/refusal.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 export type {
-  BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
-  Quantiles, Risk, SolutionView, Timeline,
+  AccountFlow, BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
+  Quantiles, Risk, SolutionView, TankOutlook, TankProjection, Timeline, WaterAccount,
 } from '../planning/morningPlan.ts';
 export type { Refusal } from '../science/refusal.ts';
 

@@ -28,6 +28,9 @@ export interface MorningPlan {
   readonly orders: readonly OrderOutlook[];
   readonly risks: readonly Risk[];
   readonly account: DayAccount;
+  /** Every source of solution with what is in it, in the order of greenhouse.yaml. */
+  readonly tanks?: readonly TankOutlook[];
+  readonly waterAccount?: WaterAccount;
   readonly cautions: readonly Caution[];
   /** What the day's figures were computed from; FigureSource ids are used by `why` fields. */
   readonly sources: Readonly<Record<string, FigureSource>>;
@@ -201,6 +204,74 @@ export interface DayAccount {
   readonly feedCost: number;
   readonly currency: string;
   readonly kgCo2e: number;
+  readonly why: string;
+}
+
+/** A tank, pipe or stock this morning: how much is in it, of what, how that is known, where it is heading. */
+export interface TankOutlook {
+  readonly source: string;
+  readonly title: string;
+  readonly kind: 'fresh' | 'stock' | 'return' | 'acid' | 'base';
+  readonly capacityL: number;
+  readonly volumeL: number;
+  /** One standard deviation; absent where the volume was only described. */
+  readonly volumeSdL?: number;
+  /** Absent where nobody knows what is in it; `reason` says why. */
+  readonly mmolPerL?: Composition;
+  /** One standard deviation of a concentration that was counted since the analysis, relative: the largest of the main ions. */
+  readonly strengthSdShare?: number;
+  readonly ecMsPerCm25?: number;
+  readonly reason?: string;
+  /** Instant of the analysis (or, for a stock, of the level) that the contents are counted from; absent where there is none. */
+  readonly since?: string;
+  /** Put in and taken out since then, L. */
+  readonly inL: number;
+  readonly outL: number;
+  readonly basis: string;
+  readonly flags: readonly { readonly at: string; readonly sentence: string; readonly likelyCause: string }[];
+  /** What sodium and chloride may not exceed: the strictest crop's limits. Return tanks only. */
+  readonly limits: readonly { readonly component: string; readonly mmolPerL: number; readonly crop: string }[];
+  /** Where components that the crops leave behind are heading. Return tanks only. */
+  readonly projections: readonly TankProjection[];
+  readonly why: string;
+}
+
+export interface TankProjection {
+  readonly component: string;
+  readonly limitMmolPerL: number;
+  /** From today on, a day apart; low and high are one standard deviation of what is known today. */
+  readonly days: readonly { readonly date: string; readonly mmolPerL: number; readonly low: number; readonly high: number }[];
+  /** First date on which the limit is passed unless a part is discharged; absent where not within the days shown. */
+  readonly dischargeBy?: string;
+  /** Where it levels off if nothing is discharged; absent where it does not. */
+  readonly plateauMmolPerL?: number;
+  /** Discharge that holds the limit from then on, L a day. */
+  readonly dischargeLPerDay?: number;
+  readonly sentence: string;
+}
+
+/** Water and what is dissolved in it, from place to place: `tank:ID`, `basins`, `crops` (water: transpired), `discharge`, `found` (first seen without a record), `unexplained`. */
+export interface AccountFlow {
+  readonly from: string;
+  readonly to: string;
+  readonly litres: number;
+  readonly mmol: Composition;
+}
+
+/** The greenhouse's water over the days before this morning, closed per component, and what today's plan adds. */
+export interface WaterAccount {
+  readonly from: string;
+  readonly to: string;
+  /** Place to its title, for every place of the flows. */
+  readonly titles: Readonly<Record<string, string>>;
+  readonly flows: readonly AccountFlow[];
+  /** What stands in all basins and in each return tank at both ends. */
+  readonly contents: readonly { readonly place: string; readonly startL: number; readonly startMmol: Composition; readonly endL: number; readonly endMmol: Composition }[];
+  /** Flows of today's fillings and washes, as planned. */
+  readonly today: readonly AccountFlow[];
+  /** Largest difference between what went in and where it is, as a share of what there is: rounding only, else something was not booked. */
+  readonly closesWithin: number;
+  readonly sentence: string;
   readonly why: string;
 }
 
