@@ -26,6 +26,7 @@ export function fertiliserOf(product: ProductDescription): FertiliserProduct | u
   return {
     id: product.id, name: product.title, substance, form: SUBSTANCES[substance].kind === 'acid' ? 'liquid' : 'solid', pricePerKg: product.pricePerKg,
     grade: isChelate ? { by: 'element', component: 'Fe', massFraction: share } : { by: 'purity', massFraction: share },
+    ...(product.densityKgPerL === undefined ? {} : { densityKgPerL: product.densityKgPerL }),
     ...(product.lotCode === undefined ? {} : { lot: product.lotCode }),
   };
 }

@@ -164,6 +164,7 @@ export const greenhouseFile = z.strictObject({
   imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),
   washAfterHarvest: z.boolean().default(true).meta({ description: 'A basin is washed after its crop is harvested' }),
   orderPickHour: clockTime.default('12:00').meta({ description: 'Orders leave at this time of their due day' }),
+  storeColdestC: quantityOr({ unit: 'Cel', min: 0, max: 30, default: 10, meaning: 'Coldest temperature of the room where stock tanks stand: what must stay dissolved', source: PRACTICE }),
   waterCBand: band({ unit: 'Cel', min: 0, max: 40, meaning: 'Water temperature in which basins are kept' }).default([16, 25]),
 }).meta({ title: 'greenhouse.yaml', description: 'The greenhouse: location, bays, floor, stations, vehicles, basins, sources of water' });
 

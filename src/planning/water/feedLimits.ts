@@ -1,4 +1,4 @@
-import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
+import type { CropCard, SolutionTable } from '../../greenhouse/schema/cropCard.ts';
 import { chargeOf, COMPONENT_NAMES } from '../../science/chemistry/components.ts';
 import { entriesOf, type Component, type Composition } from '../../science/chemistry/composition.ts';
 import type { QualityLimit } from './blendProblem.ts';
@@ -14,15 +14,13 @@ const MICRO_EXCESS_WEIGHT = 0.1;
 const NONE_WANTED_MMOL_PER_L = 0.5;
 
 /** What a crop card keeps around the roots, as one composition. */
-export function targetComposition(card: CropCard): Composition {
-  const { mmolPerL, umolPerL } = card.water.target;
-  const micro = Object.entries(umolPerL).map(([name, umol]) => [name, umol / 1000]);
-  return { ...mmolPerL, ...Object.fromEntries(micro) } as Composition;
-}
+export const targetComposition = (card: CropCard): Composition => waterTable(card.water.target);
 
 /** What the crop takes up with each litre, as one composition. */
-export function uptakeComposition(card: CropCard): Composition {
-  const { mmolPerL, umolPerL } = card.water.uptake;
+export const uptakeComposition = (card: CropCard): Composition => waterTable(card.water.uptake);
+
+/** A table of a crop card as one composition, mmol/L. */
+export function waterTable({ mmolPerL, umolPerL }: SolutionTable): Composition {
   return { ...mmolPerL, ...Object.fromEntries(Object.entries(umolPerL).map(([name, umol]) => [name, umol / 1000])) } as Composition;
 }
 

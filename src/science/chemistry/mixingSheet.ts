@@ -29,17 +29,18 @@ const FIRST_FILL = 0.6;
 /**
  * How to make stock tanks, step by step, in a safe order: tank by tank, water first, then acid, then salts from much to little, chelates
  * last, then topped up. A tank with calcium and one with phosphate or sulfate are never open at the same time. Common practice.
+ * `presentL`: litres of the same stock that are still in the tank; the grams are for what is added to them.
  */
-export function mixingSheet(recipe: StockRecipe, products: readonly FertiliserProduct[], tankVolumeL: number): MixingSheet {
+export function mixingSheet(recipe: Pick<StockRecipe, 'tanks'>, products: readonly FertiliserProduct[], tankVolumeL: number, presentL = 0): MixingSheet {
   const byId = new Map(products.map((product) => [product.id, product]));
-  return { steps: recipe.tanks.flatMap((tank) => stepsOf(tank, byId, tankVolumeL)), deference: CAUTION_DEFERENCE };
+  return { steps: recipe.tanks.flatMap((tank) => stepsOf(tank, byId, tankVolumeL, presentL)), deference: CAUTION_DEFERENCE };
 }
 
-function stepsOf(tank: StockTank, byId: ReadonlyMap<string, FertiliserProduct>, tankVolumeL: number): MixingStep[] {
+function stepsOf(tank: StockTank, byId: ReadonlyMap<string, FertiliserProduct>, tankVolumeL: number, presentL: number): MixingStep[] {
   const added = Object.entries(tank.gramsByProduct).map(([id, grams]) => ({ product: byId.get(id)!, grams }));
   added.sort((a, b) => turnOf(a.product) - turnOf(b.product) || b.grams - a.grams);
   return [
-    { tank: tank.id, action: 'fill', toVolumeL: FIRST_FILL * tankVolumeL, cautions: [] },
+    { tank: tank.id, action: 'fill', toVolumeL: presentL + FIRST_FILL * (tankVolumeL - presentL), cautions: [] },
     ...added.map(({ product, grams }): MixingStep => addStep(tank.id, product, grams)),
     { tank: tank.id, action: 'top-up', toVolumeL: tankVolumeL, cautions: [] },
   ];

@@ -1,12 +1,10 @@
 import { accepted, refused, type Outcome, type Refusal } from '../refusal.ts';
-import type { Component, Composition } from './composition.ts';
-import { addCompositions, entriesOf, scaleComposition } from './composition.ts';
+import { addCompositions, scaleComposition, type Composition } from './composition.ts';
 import { refuseNotPositive } from './compositionChecks.ts';
 import { componentsMolPerKg, type FertiliserProduct } from './fertiliserProducts.ts';
 import { gramsForRecipe, type Recipe, type RecipeRequest } from './fertiliserRecipe.ts';
-import { incompatibilityGroups, reasonsToKeepApart } from './incompatibilities.ts';
-import { solubilityGPerL } from './solubility.ts';
-import { refuseStockSaturation } from './stockSaturation.ts';
+import { incompatibilityGroups } from './incompatibilities.ts';
+import { refuseStockTank } from './refuseStockTank.ts';
 
 export interface StockRequest extends Omit<RecipeRequest, 'volumeL'> {
   /** Litres of feed from one litre of each stock, for example 100. */
@@ -32,9 +30,6 @@ export interface StockRecipe {
   readonly feed: Recipe;
 }
 
-/** Share of the solubility at the coldest store temperature that a stock may use: 70 to 80 % (common practice). */
-const SAFE_SHARE = 0.75;
-
 /**
  * Concentrates for a feed: grams of each product in each tank. Refused when two products of a tank must be kept apart, or more is
  * asked for than dissolves at the coldest store temperature, or a salt would come out with the water's own calcium. Products that nothing forbids go to the lighter of A and B.
@@ -49,10 +44,10 @@ export function stockTanks(request: StockRequest): Outcome<StockRecipe> {
   const assigned = request.tanks ? assignAsTold(request.tanks, recipe.value, byId) : accepted(assignTanks(recipe.value, byId));
   if (!assigned.ok) return assigned;
   const tanks = assigned.value.map(([id, products]) => fillTank(id, products, recipe.value, request.tankVolumeL));
-  const checks = [
-    ...assigned.value.flatMap(([id, products]) => [...refuseIncompatible(id, products), ...refuseInsoluble(id, products, recipe.value, request)]),
-    ...tanks.flatMap(({ id, mmolPerL }) => refuseStockSaturation(mmolPerL, request.waterMmolPerL ?? {}, request.coldestC, `tanks.${id}`)),
-  ];
+  const checks = assigned.value.flatMap(([id, products], i) => refuseStockTank(
+    { id, mmolPerL: tanks[i]!.mmolPerL, products: products.map((product) => ({ product, gramsPerL: recipe.value.gramsByProduct[product.id]! / request.tankVolumeL })) },
+    request.waterMmolPerL ?? {}, request.coldestC,
+  ));
   const errors = checks.filter(({ severity }) => severity === 'error');
   return errors.length > 0 ? refused(errors) : accepted({ tanks, feedL, feed: recipe.value }, [...recipe.warnings, ...checks]);
 }
@@ -101,34 +96,4 @@ function fillTank(id: string, products: readonly FertiliserProduct[], recipe: Re
   const gramsByProduct = Object.fromEntries(products.map((product) => [product.id, recipe.gramsByProduct[product.id]!]));
   const parts = products.map((product) => scaleComposition(componentsMolPerKg(product), gramsByProduct[product.id]! / tankVolumeL));
   return { id, gramsByProduct, mmolPerL: addCompositions(...parts) };
-}
-
-function refuseIncompatible(tank: string, products: readonly FertiliserProduct[]): Refusal[] {
-  return products.flatMap((one, i) => products.slice(i + 1).flatMap((other) => reasonsToKeepApart(one, other).map((reason): Refusal => ({
-    code: 'incompatible-products', path: `tanks.${tank}`, value: `${one.id} + ${other.id}`, severity: 'error',
-    message: `${one.name} and ${other.name} must not share a concentrated tank: ${reason}`,
-  }))));
-}
-
-/** Each salt alone against its solubility, and salts that share an ion together (they crowd each other out). */
-function refuseInsoluble(tank: string, products: readonly FertiliserProduct[], recipe: Recipe, request: StockRequest): Refusal[] {
-  const shares = products.flatMap((product): [FertiliserProduct, number][] => {
-    const most = solubilityGPerL(product.substance, request.coldestC);
-    return most === undefined ? [] : [[product, recipe.gramsByProduct[product.id]! / request.tankVolumeL / most]];
-  });
-  const alone = shares.filter(([, share]) => share > SAFE_SHARE).map(([product, share]) => insoluble(tank, product.id, share, 'error', request.coldestC));
-  const together = sharedIonShares(shares).filter(([, share]) => share > SAFE_SHARE)
-    .map(([ion, share]) => insoluble(tank, `salts with ${ion}`, share, share > 1 ? 'error' : 'warning', request.coldestC));
-  return [...alone, ...together];
-}
-
-function sharedIonShares(shares: readonly [FertiliserProduct, number][]): [Component, number][] {
-  const holders = new Map<Component, number[]>();
-  for (const [product, share] of shares) for (const [ion] of entriesOf(componentsMolPerKg(product))) holders.set(ion, [...(holders.get(ion) ?? []), share]);
-  return [...holders].flatMap(([ion, parts]): [Component, number][] => (parts.length > 1 ? [[ion, parts.reduce((a, b) => a + b)]] : []));
-}
-
-function insoluble(tank: string, what: string, share: number, severity: Refusal['severity'], coldestC: number): Refusal {
-  return { code: 'not-soluble', path: `tanks.${tank}`, value: Math.round(100 * share), limit: 100 * SAFE_SHARE, unit: '%', severity,
-    message: `${what}: ${Math.round(100 * share)} % of what dissolves at ${coldestC} C; at most ${100 * SAFE_SHARE} % is safe` };
 }
