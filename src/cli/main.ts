@@ -5,11 +5,12 @@ import { deskCommand } from './commands/deskCommand.ts';
 import { exportCommand } from './commands/exportCommand.ts';
 import { forecastCommand } from './commands/forecastCommand.ts';
 import { planCommand } from './commands/planCommand.ts';
+import { scheduleCommand } from './commands/scheduleCommand.ts';
 import { verifyCommand } from './commands/verifyCommand.ts';
 import { waterCommand } from './commands/waterCommand.ts';
 import { runProgram } from './runProgram.ts';
 
-const commands = [planCommand, checkCommand, deskCommand, demoCommand, exportCommand, verifyCommand, waterCommand, blendCommand, forecastCommand];
+const commands = [planCommand, checkCommand, deskCommand, demoCommand, exportCommand, verifyCommand, waterCommand, blendCommand, forecastCommand, scheduleCommand];
 
 const stopAsked = new Promise<void>((resolve) => {
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());

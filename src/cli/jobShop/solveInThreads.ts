@@ -1,0 +1,54 @@
+import { Worker } from 'node:worker_threads';
+import type { JobShopProblem } from '../../planning/jobShop/jobShopProblem.ts';
+import { LANES } from '../../planning/jobShop/searchLane.ts';
+import { modelShop } from '../../planning/jobShop/shopModel.ts';
+import type { ShopPlan } from '../../planning/jobShop/shopPlan.ts';
+import { shopRounds, type LaneNews } from '../../planning/jobShop/shopRounds.ts';
+import { writeShopPlan } from '../../planning/jobShop/writeShopPlan.ts';
+import type { LaneStart, LaneTask } from './laneTask.ts';
+
+export interface ShopBudget {
+  readonly seed: number;
+  /** Wall time for the search. */
+  readonly seconds: number;
+  /** Steps of each lane; Infinity where only the clock counts. */
+  readonly iterations: number;
+}
+
+/** Plans a job shop with a thread for each lane. What the clock cuts off in the middle of a round still counts where it is better. */
+export async function solveInThreads(problem: JobShopProblem, { seed, seconds, iterations }: ShopBudget): Promise<ShopPlan> {
+  const model = modelShop(problem);
+  const rounds = shopRounds(model, iterations);
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const start = (lane: number): Worker => startThread({ model, seed, lane, stop });
+  const threads = model.count === 0 ? [] : Array.from({ length: LANES }, (_, lane) => start(lane));
+  const timer = setTimeout(() => { Atomics.store(stop, 0, 1); }, 1000 * seconds);
+  try {
+    for (let steps = rounds.nextSteps(); steps > 0; steps = rounds.nextSteps()) {
+      const task: LaneTask = { steps, bestTicks: rounds.bestTicks() };
+      rounds.gather(await Promise.all(threads.map((thread) => askThread(thread, task))));
+      if (Atomics.load(stop, 0) === 1) break;
+    }
+  } finally {
+    clearTimeout(timer);
+    await Promise.all(threads.map((thread) => thread.terminate()));
+  }
+  const nothing = { tokens: new Int32Array(0), alternative: new Int32Array(0), vehicle: new Int32Array(0) };
+  return writeShopPlan(problem, model, rounds.best() ?? nothing, rounds.boundTicks());
+}
+
+function askThread(thread: Worker, task: LaneTask): Promise<LaneNews> {
+  return new Promise((resolve, reject) => {
+    thread.once('message', (news: LaneNews) => { thread.off('error', reject); resolve(news); });
+    thread.once('error', reject);
+    thread.postMessage(task, []);
+  });
+}
+
+/** From the built program the module runs as it is; from the sources (tests, development) a loader for TypeScript goes before it. */
+function startThread(start: LaneStart): Worker {
+  const settings = { workerData: start, name: `lane ${start.lane}`, execArgv: [] };
+  if (!import.meta.url.endsWith('.ts')) return new Worker(new URL('laneWorker.js', import.meta.url), settings);
+  const entry = new URL('laneWorker.ts', import.meta.url).href;
+  return new Worker(`import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(entry)}); })`, { ...settings, eval: true });
+}

@@ -1,0 +1,42 @@
+import type { JobShopProblem } from './jobShopProblem.ts';
+import type { ShopModel } from './shopModel.ts';
+import type { ShopOrder } from './shopOrder.ts';
+import type { PlannedMove, PlannedOperation, ShopPlan } from './shopPlan.ts';
+import { timeOrder, type OrderTimes } from './timeOrder.ts';
+
+/** The plan in the words and the unit of the problem. Where ticks are not exact the times are computed anew from the problem's own numbers. */
+export function writeShopPlan(problem: JobShopProblem, model: ShopModel, order: ShopOrder, boundTicks: number): ShopPlan {
+  const { times, unit } = timesOf(problem, model, order);
+  const makespan = times.makespan * unit;
+  const lowerBound = Math.min(makespan, model.isExact ? boundTicks * unit : roundedDownBound(model, boundTicks));
+  return { makespan, lowerBound, proven: lowerBound === makespan, operations: operationsOf(problem, model, order, times, unit), moves: movesOf(problem, model, order, times, unit) };
+}
+
+function timesOf(problem: JobShopProblem, model: ShopModel, order: ShopOrder): { times: OrderTimes; unit: number } {
+  if (model.isExact) return { times: timeOrder(model, order, model.altTicks, model.travel), unit: 1 / model.ticksPerUnit };
+  const durations = problem.jobs.flatMap((job) => job.operations.flatMap(({ alternatives }) => alternatives.map(({ duration }) => duration)));
+  const travel = problem.vehicles > 0 ? problem.travelTime.flatMap((row, from) => row.map((units, to) => (from === to ? 0 : units))) : model.travel;
+  return { times: timeOrder(model, order, durations, travel), unit: 1 };
+}
+
+/** Each duration and move was rounded up by less than a tick, and a plan's longest chain has at most three of them an operation. */
+const roundedDownBound = (model: ShopModel, boundTicks: number): number => Math.max(0, (boundTicks - 3 * model.count - 1) / model.ticksPerUnit);
+
+function operationsOf(problem: JobShopProblem, model: ShopModel, order: ShopOrder, times: OrderTimes, unit: number): PlannedOperation[] {
+  return Array.from({ length: model.count }, (_, o) => {
+    const j = model.jobOf[o]!;
+    return { job: problem.jobs[j]!.id, index: o - model.jobFirst[j]!, at: problem.locations[model.altPlace[order.alternative[o]!]!]!, start: times.start[o]! * unit, end: times.end[o]! * unit };
+  });
+}
+
+/** In order of departure. */
+function movesOf(problem: JobShopProblem, model: ShopModel, order: ShopOrder, times: OrderTimes, unit: number): PlannedMove[] {
+  if (model.vehicles === 0) return [];
+  const moves = Array.from({ length: model.count }, (_, o): PlannedMove & { readonly isMove: boolean } => {
+    const j = model.jobOf[o]!;
+    const from = o === model.jobFirst[j] ? model.startPlace : model.altPlace[order.alternative[o - 1]!]!;
+    const to = model.altPlace[order.alternative[o]!]!;
+    return { isMove: from !== to, job: problem.jobs[j]!.id, from: problem.locations[from]!, to: problem.locations[to]!, vehicle: order.vehicle[o]!, depart: times.depart[o]! * unit, arrive: times.arrive[o]! * unit };
+  });
+  return moves.filter(({ isMove }) => isMove).map(({ isMove: _, ...move }) => move).sort((a, b) => a.depart - b.depart || a.vehicle - b.vehicle || a.arrive - b.arrive);
+}
