@@ -7,6 +7,8 @@ export type FieldType = 'int8' | 'uint8' | 'int16' | 'uint16' | 'int32' | 'uint3
 export interface RecordField {
   readonly offset: number;
   readonly type: FieldType;
+  /** One step of the stored number in the file's unit; 1 when absent. */
+  readonly step?: number;
 }
 
 /**
@@ -24,6 +26,10 @@ export interface PointRecords {
   readonly y: RecordField;
   readonly z: RecordField;
   readonly origin: PointCloud['origin'];
-  /** Three fields, or one uint32 that holds 0x00RRGGBB. */
-  readonly colour?: { readonly red: RecordField; readonly green: RecordField; readonly blue: RecordField } | { readonly packed: RecordField };
+  readonly colour?: RecordColour;
 }
+
+/** Three fields whose full brightness is `white`, or one uint32 that holds 0x00RRGGBB. */
+export type RecordColour =
+  | { readonly red: RecordField; readonly green: RecordField; readonly blue: RecordField; readonly white: number }
+  | { readonly packed: RecordField };
