@@ -6,11 +6,12 @@ import { exportCommand } from './commands/exportCommand.ts';
 import { forecastCommand } from './commands/forecastCommand.ts';
 import { planCommand } from './commands/planCommand.ts';
 import { scheduleCommand } from './commands/scheduleCommand.ts';
+import { scanCommand } from './commands/scanCommand.ts';
 import { verifyCommand } from './commands/verifyCommand.ts';
 import { waterCommand } from './commands/waterCommand.ts';
 import { runProgram } from './runProgram.ts';
 
-const commands = [planCommand, checkCommand, deskCommand, demoCommand, exportCommand, verifyCommand, waterCommand, blendCommand, forecastCommand, scheduleCommand];
+const commands = [planCommand, checkCommand, deskCommand, demoCommand, exportCommand, verifyCommand, waterCommand, blendCommand, forecastCommand, scheduleCommand, scanCommand];
 
 const stopAsked = new Promise<void>((resolve) => {
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());

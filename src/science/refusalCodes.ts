@@ -22,6 +22,9 @@ export const REFUSAL_CODES = {
   'folder-in-use': { meaning: 'Another program has this greenhouse folder open.', remedy: 'Use or stop the one that is named.' },
   'state-conflict': { meaning: 'The command does not fit the present state of the greenhouse.', remedy: 'Look at the present state and repeat what still applies.' },
   'not-permitted': { meaning: 'The role of this person does not include this action.', remedy: 'Ask somebody whose role does.' },
+  'scan-too-few-points': { meaning: 'The point cloud holds too few points to measure anything.', remedy: 'Scan the basin again; check the station.' },
+  'scan-wrong-size': { meaning: 'The point cloud does not have the size and shape of the basin in the layout.', remedy: 'Check that layout and scan belong together, and the unit of the file.' },
+  'scan-rim-not-found': { meaning: 'The rim of the basin was not found in the point cloud.', remedy: 'See that the whole basin is in the picture, and scan it again.' },
   'usage': { meaning: 'The command line is not understood.', remedy: 'See `watermeadow help`.' },
 } as const satisfies Record<string, { meaning: string; remedy: string }>;
 

@@ -1,0 +1,33 @@
+import { accepted } from '../../science/refusal.ts';
+import { readLayout } from '../../science/scan/readLayout.ts';
+import { readPreviousScan } from '../../science/scan/readPreviousScan.ts';
+import { scanFile } from '../../store/scan/scanFile.ts';
+import type { CliCommand } from '../cliCommand.ts';
+import { readJsonFile } from '../readJsonFile.ts';
+import { refuseOption } from '../refuseOption.ts';
+import { scanSheet } from '../sheets/scanSheet.ts';
+
+export const scanCommand: CliCommand = {
+  name: 'scan', argument: 'CLOUD',
+  options: [
+    { flags: '--basin <layout>', summary: 'JSON file with the layout of the basin: rim, rafts, planting positions.' },
+    { flags: '--previous <result>', summary: 'JSON result of an earlier scan of the same plants; tells touching plants apart better.' },
+  ],
+  summary: 'Measure every plant in a point cloud of a basin: area, volume, heights, and how far the scan can be trusted.',
+  run: async (path, { basin, previous }) => {
+    const startedMs = performance.now();
+    if (typeof basin !== 'string') return refuseOption('--basin', '', 'the layout of the basin as a JSON file');
+    const json = readJsonFile(basin);
+    if (!json.ok) return json;
+    const layout = readLayout(json.value, basin);
+    if (!layout.ok) return layout;
+    const before = typeof previous === 'string' ? readJsonFile(previous) : accepted({ plants: [] });
+    if (!before.ok) return before;
+    const earlier = readPreviousScan(before.value, String(previous));
+    if (!earlier.ok) return earlier;
+    const result = scanFile(path, layout.value, earlier.value);
+    if (!result.ok) return result;
+    const answer = { ...result.value, seconds: { total: (performance.now() - startedMs) / 1000 } };
+    return accepted({ json: answer, sheet: scanSheet(answer) }, result.warnings);
+  },
+};

@@ -1,0 +1,61 @@
+import type { PlacedPoints } from './placedPoints.ts';
+
+/** A rectangle that holds the points seen from above: turned by `yawRad` about z, its middle and half sizes in its own axes. */
+export interface FoundRectangle {
+  readonly yawRad: number;
+  readonly middle: readonly [u: number, v: number];
+  readonly half: readonly [u: number, v: number];
+}
+
+const BINS = 1024;
+/** Share of the points that may lie outside on each side: strays, not the rim (a side of it holds about 2 %). */
+const OUTSIDE = 0.008;
+const RAD = Math.PI / 180;
+
+/** The tightest rectangle over all turns of a quarter: its edges lie along the basin's rim. */
+export function findRectangle(points: PlacedPoints, reachMm: number): FoundRectangle {
+  const thin = Math.max(1, Math.floor(points.count / 6000));
+  const tightest = (from: number, to: number, step: number, every: number) => {
+    let best = rectangleAt(points, from, reachMm, every);
+    for (let degrees = from + step; degrees < to; degrees += step) {
+      const next = rectangleAt(points, degrees, reachMm, every);
+      if (next.half[0] + next.half[1] < best.half[0] + best.half[1]) best = next;
+    }
+    return best;
+  };
+  const coarse = tightest(-45, 45, 2, thin).yawRad / RAD;
+  const fine = tightest(coarse - 2.5, coarse + 2.5, 0.5, thin).yawRad / RAD;
+  return tightest(fine - 0.5, fine + 0.51, 0.1, 1);
+}
+
+function rectangleAt(points: PlacedPoints, degrees: number, reachMm: number, every: number): FoundRectangle {
+  const yawRad = degrees * RAD;
+  const c = Math.cos(yawRad), s = Math.sin(yawRad);
+  const across = span(points, c, s, reachMm, every), along = span(points, -s, c, reachMm, every);
+  return { yawRad, middle: [across.middle, along.middle], half: [across.half, along.half] };
+}
+
+function span(points: PlacedPoints, cx: number, cy: number, reachMm: number, every: number): { middle: number; half: number } {
+  const bins = new Float64Array(BINS);
+  const scale = BINS / (2 * reachMm);
+  let n = 0;
+  for (let i = 0; i < points.count; i += every) {
+    const bin = Math.floor((points.x[i]! * cx + points.y[i]! * cy + reachMm) * scale);
+    if (bin < 0 || bin >= BINS) continue;
+    bins[bin]! += 1;
+    n += 1;
+  }
+  const low = cut(bins, n * OUTSIDE, 0, 1) / scale - reachMm, high = cut(bins, n * OUTSIDE, BINS - 1, -1) / scale - reachMm;
+  return { middle: (low + high) / 2, half: (high - low) / 2 };
+}
+
+/** Place, in bins, at which `outside` points lie behind. */
+function cut(bins: Float64Array, outside: number, from: number, step: 1 | -1): number {
+  let passed = 0;
+  for (let bin = from; bin >= 0 && bin < BINS; bin += step) {
+    const here = bins[bin]!;
+    if (passed + here > outside) { const part = (outside - passed) / here; return step > 0 ? bin + part : bin + 1 - part; }
+    passed += here;
+  }
+  return from;
+}

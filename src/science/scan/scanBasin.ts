@@ -1,0 +1,78 @@
+import { accepted, type Outcome } from '../refusal.ts';
+import type { BasinLayout } from './basinLayout.ts';
+import { coverMap } from './coverMap.ts';
+import { findPose, type Pose } from './findPose.ts';
+import { planeAt } from './fitPlane.ts';
+import { floodLabels, seedsOf } from './floodLabels.ts';
+import { addPoints, emptyField, gridOver, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
+import { measurePlants } from './measurePlants.ts';
+import type { PointCloud } from './pointCloud.ts';
+import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
+import type { EarlierPlant } from './readPreviousScan.ts';
+import { SCAN_VERSION, type RaftQuality, type ScanResult } from './scanResult.ts';
+
+/** Cells from 2 mm on, larger for thin clouds: about two points a cell. Shares of cover make up for the coarseness. */
+export function gridFor(points: number, layout: BasinLayout): CellGrid {
+  const areaMm2 = layout.innerMm[0] * layout.innerMm[1];
+  const cellMm = Math.min(8, Math.max(2, Math.round(2 * Math.sqrt((2.2 * areaMm2) / points)) / 2));
+  return gridOver(layout, cellMm);
+}
+
+/** What counts as plant-coloured. */
+export const SCAN_COLOUR: PlantColour = { saturation: 0.2, heightMm: 8 };
+
+/** Scans a whole cloud in one thread. */
+export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: readonly EarlierPlant[]): Outcome<ScanResult> {
+  const pose = findPose(sampleOf(cloud), layout);
+  if (!pose.ok) return pose;
+  const grid = gridFor(cloud.count, layout), field = emptyField(grid);
+  const pointsInside = addPoints(field, grid, cloud, pose.value.toBasin, SCAN_COLOUR);
+  return accepted(measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier));
+}
+
+/** Points in the sample for the pose. */
+export const SAMPLE_POINTS = 24_000;
+
+function sampleOf(cloud: PointCloud): PointCloud {
+  const step = Math.max(1, Math.floor(cloud.count / SAMPLE_POINTS)), count = Math.floor(cloud.count / step);
+  const thin = <T extends Float32Array | Uint8Array>(column: T, into: T): T => { for (let i = 0; i < count; i += 1) into[i] = column[i * step]!; return into; };
+  const { x, y, z, red, green, blue, origin } = cloud;
+  const places = { count, origin, x: thin(x, new Float32Array(count)), y: thin(y, new Float32Array(count)), z: thin(z, new Float32Array(count)) };
+  if (red === undefined || green === undefined || blue === undefined) return places;
+  return { ...places, red: thin(red, new Uint8Array(count)), green: thin(green, new Uint8Array(count)), blue: thin(blue, new Uint8Array(count)) };
+}
+
+/** A scan after all its points are in the field: rafts, cover, labels, plants. */
+export interface FilledField {
+  readonly field: HeightField;
+  readonly grid: CellGrid;
+  readonly pose: Pose;
+  readonly points: number;
+  readonly pointsInside: number;
+  readonly coloured: boolean;
+}
+
+export function measureField(filled: FilledField, layout: BasinLayout, earlier: readonly EarlierPlant[]): ScanResult {
+  const { field, grid, pose, points, pointsInside, coloured } = filled;
+  const planes = raftPlanes(field, grid, layout);
+  const map = coverMap(field, grid, layout, planes);
+  const labels = floodLabels(map, grid, seedsOf(layout, reachAt(layout, earlier)));
+  const plants = measurePlants(field, grid, map, layout, labels);
+  return {
+    quality: { version: SCAN_VERSION, cellMm: grid.cellMm, unit: pose.unit, points, pointsInside, emptyShare: map.emptyShare, coloured, ...pose.quality,
+      rafts: planes.map((plane, i) => raftQuality(plane, layout, i)) },
+    plants,
+  };
+}
+
+function reachAt(layout: BasinLayout, earlier: readonly EarlierPlant[]): (raft: number, position: number) => number | undefined {
+  const radii = new Map(earlier.map(({ raft, position, radiusMm }) => [`${raft}/${position}`, radiusMm]));
+  const all = [...radii.values()].sort((a, b) => a - b);
+  const usual = all[Math.floor(all.length / 2)];
+  return (raft, position) => radii.get(`${layout.rafts[raft]!.id}/${layout.rafts[raft]!.positions[position]!.id}`) ?? usual;
+}
+
+function raftQuality({ plane, bareCells, noiseMm, from }: RaftPlane, layout: BasinLayout, index: number): RaftQuality {
+  const { id, centreMm } = layout.rafts[index]!;
+  return { raft: id, heaveMm: planeAt(plane, ...centreMm), tiltDeg: Math.atan(Math.hypot(plane.slopeX, plane.slopeY)) * (180 / Math.PI), bareCells, noiseMm, plane: from };
+}
