@@ -25,5 +25,10 @@ describe('hard limits at approval', () => {
     expect(codes(planWith({}, 548))).toEqual([]);
     expect(codes(planWith({}, 549))).toEqual(['value-out-of-range']);
   });
+  it('refuses to drain into anything but a return tank', () => {
+    const into = (drainTo: string): ApprovedPlan => { const plan = planWith({}); return { ...plan, visits: plan.visits.map((visit) => ({ ...visit, stops: visit.stops.map((stop) => ({ ...stop, kind: 'washing', effect: { kind: 'washing', drainTo } })) })) }; };
+    expect(codes(into('return-1'))).toEqual([]);
+    expect([codes(into('rain')), codes(into('nowhere'))]).toEqual([['reference-unknown'], ['reference-unknown']]);
+  });
   it('refuses a berth on which another basin stands', () => expect(codes(planWith({}, 500, state.basins.B051!.berth))).toEqual(['inconsistent']));
 });

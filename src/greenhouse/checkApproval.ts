@@ -8,12 +8,12 @@ const VOLUME_SLACK_L = 1;
 const DOSE_SLACK_L = 0.001;
 
 /**
- * The hard limits that nobody's approval lifts: no dose beyond a source's limit for one filling, no basin beyond full, no two
- * basins on one berth at the end of the day.
+ * The hard limits that nobody's approval lifts: no dose beyond a source's limit for one filling, no basin beyond full, nothing
+ * drained into what is no return tank, no two basins on one berth at the end of the day.
  */
 export function checkApproval(state: GreenhouseState, plan: ApprovedPlan): Refusal[] {
   const fillings = plan.visits.flatMap((visit) => visit.stops.flatMap((stop) => (stop.effect.kind === 'filling' ? [{ visit, filling: stop.effect }] : [])));
-  return [...fillings.flatMap(({ visit, filling }) => checkFilling(state, visit, filling)), ...checkBerths(state, plan)];
+  return [...fillings.flatMap(({ visit, filling }) => checkFilling(state, visit, filling)), ...plan.visits.flatMap((visit) => checkDrains(state, visit)), ...checkBerths(state, plan)];
 }
 
 function checkFilling(state: GreenhouseState, visit: ApprovedVisit, filling: Extract<StopEffect, { kind: 'filling' }>): Refusal[] {
@@ -27,6 +27,15 @@ function checkFilling(state: GreenhouseState, visit: ApprovedVisit, filling: Ext
   const type = state.basins[visit.basin]?.type;
   const full = type === undefined ? undefined : basinFullL(type);
   return full !== undefined && filling.resultVolumeL > full + VOLUME_SLACK_L ? [...doses, tooMuch(`The volume of basin ${visit.basin} after filling`, filling.resultVolumeL, Number(full.toFixed(1)))] : doses;
+}
+
+/** Spent solution in a tank of fresh water or stock would spoil it. */
+function checkDrains(state: GreenhouseState, visit: ApprovedVisit): Refusal[] {
+  return visit.stops.flatMap(({ effect }): Refusal[] => {
+    const to = effect.kind === 'filling' || effect.kind === 'washing' ? effect.drainTo : undefined;
+    if (to === undefined || state.file?.sources.some(({ id, kind }) => id === to && kind === 'return')) return [];
+    return [{ code: 'reference-unknown', severity: 'error', path: `plan.visits.${visit.visit}`, value: to, message: `Basin ${visit.basin} would be drained into '${to}', which is no return tank of greenhouse.yaml. Plan again.` }];
+  });
 }
 
 function checkBerths(state: GreenhouseState, plan: ApprovedPlan): Refusal[] {

@@ -1,3 +1,5 @@
+import type { Composition } from '../science/chemistry/composition.ts';
+import type { BasinAccount } from './basinAccount.ts';
 import type { EventDraft, JournalEvent } from './journalEvent.ts';
 import type { CropCard } from './schema/cropCard.ts';
 import type { GreenhouseFile } from './schema/greenhouseFile.ts';
@@ -47,6 +49,8 @@ export interface ApprovedVisit {
   /** Planned ways, by leg (0: to the first stop; number of stops: to the berth); what re-planning keeps as far as it can. */
   readonly trips?: readonly { readonly leg: number; readonly vehicle: string; readonly pickAt: string; readonly arriveAt: string }[];
   readonly stops: readonly ApprovedStop[];
+  /** The balance of its water when the plan was made; absent where only images are taken or nobody knew the water. */
+  readonly account?: BasinAccount;
 }
 
 export interface ApprovedStop {
@@ -63,11 +67,11 @@ export interface ApprovedStop {
 
 /**
  * What a stop that is done does. Solution that is drained at a filling or before a wash goes into the return tank `drainTo`,
- * or to discharge where that is absent. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
+ * or to discharge where that is absent. `drawMmol` is what came with the litres of each source. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
  * lifted out; at each target's stop its part of them is set.
  */
 export type StopEffect =
-  | { readonly kind: 'filling'; readonly drainL: number; readonly drainTo?: string; readonly drawL: Readonly<Record<string, number>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
+  | { readonly kind: 'filling'; readonly drainL: number; readonly drainTo?: string; readonly drawL: Readonly<Record<string, number>>; readonly drawMmol?: Readonly<Record<string, Composition>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
   | { readonly kind: 'imaging' }
   | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop: string; readonly sown: string }
   | { readonly kind: 'harvest'; readonly lot: string; readonly plants: number; readonly orders: readonly { readonly order: string; readonly line: number; readonly units: number }[] }

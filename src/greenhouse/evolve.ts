@@ -2,11 +2,13 @@ import type { ApprovedPlan, ApprovedVisit, EventBodies, GreenhouseEvent, StopEff
 import { basinsOf } from './basinsOf.ts';
 import { expandFloor } from './expandFloor.ts';
 import type { LotRow } from './schema/tableRows.ts';
+import { closeAccount, fillBasin, washBasin } from './moveWater.ts';
 import type { BasinState, GreenhouseState } from './state.ts';
+import { EMPTY_BOOK } from './waterBook.ts';
 
 export const EMPTY_STATE: GreenhouseState = {
   sequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
-  basins: {}, samples: [], analyses: [], approved: undefined, outcomes: {},
+  basins: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {},
 };
 
 /** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
@@ -82,16 +84,17 @@ function finishStop(state: GreenhouseState, body: EventBodies['stop-done'], at: 
   const visit = visitOf(state.approved, body.planId, body.visit);
   const stop = visit?.stops.find((each) => each.stop === body.stop);
   if (visit === undefined || stop === undefined) return marked;
-  const changed = applyEffect(marked, visit.basin, stop.effect, body, at);
+  const closed = stop.effect.kind === 'imaging' ? marked : closeAccount(marked, visit);
+  const changed = applyEffect(closed, visit.basin, stop.effect, body, at);
   const isLast = visit.stops.every((each) => each.stop <= body.stop);
   return isLast ? moveBasin(changed, visit.basin, visit.toBerth) : changed;
 }
 
 function applyEffect(state: GreenhouseState, basin: string, effect: StopEffect, body: EventBodies['stop-done'], at: string): GreenhouseState {
   switch (effect.kind) {
-    case 'filling': return changeBasin(state, basin, (is) => ({ ...is, filled: { at, volumeL: body.actual?.volumeL ?? effect.resultVolumeL, mmolPerL: effect.resultMmolPerL } }));
+    case 'filling': return fillBasin(state, basin, effect, body.actual?.volumeL, at);
     case 'imaging': return changeBasin(state, basin, (is) => ({ ...is, imagedAt: at }));
-    case 'washing': return changeBasin(state, basin, (is) => ({ ...is, washedAt: at, needsWash: false, filled: undefined }));
+    case 'washing': return washBasin(state, basin, effect.drainTo, at);
     case 'transplanting': return transplant(state, effect, body.actual?.plants ?? effect.plants, at);
     case 'harvest': return harvest(state, basin, effect);
   }

@@ -4,6 +4,7 @@ import type { CropCard } from './schema/cropCard.ts';
 import type { BasinType, GreenhouseFile } from './schema/greenhouseFile.ts';
 import type { ProductDescription } from './schema/productsFile.ts';
 import type { AnalysisRow, LotRow, OrderLine, SampleRow } from './schema/tableRows.ts';
+import type { WaterBook } from './waterBook.ts';
 
 /** What the journal adds up to. Plain records in sorted key order, so that equal journals give equal states. */
 export interface GreenhouseState {
@@ -21,6 +22,8 @@ export interface GreenhouseState {
   readonly basins: Readonly<Record<string, BasinState>>;
   readonly samples: readonly SampleRow[];
   readonly analyses: readonly AnalysisRow[];
+  /** Where water and what is dissolved in it came from and went. */
+  readonly water: WaterBook;
   readonly approved: ApprovedPlan | undefined;
   /** Key: planId/visit/stop. */
   readonly outcomes: Readonly<Record<string, { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string }>>;
@@ -33,13 +36,16 @@ export interface BasinState {
   readonly berth: string;
   /** What grows in it; absent when it holds no plants. */
   readonly planting: LotRow | undefined;
-  /** The last filling that was recorded; absent where none is known. */
-  readonly filled: { readonly at: string; readonly volumeL: number; readonly mmolPerL: Composition } | undefined;
+  /** The last filling that was recorded, or what the balance said when the plants last changed; absent where none is known. */
+  readonly filled: { readonly at: string; readonly volumeL: number; readonly mmolPerL: Composition; readonly counted?: CountedWater } | undefined;
   readonly imagedAt: string | undefined;
   readonly washedAt: string | undefined;
   /** True after a harvest until it was washed. */
   readonly needsWash: boolean;
 }
+
+/** How sure the balance was of water that was counted, not filled: one standard deviation. */
+export interface CountedWater { readonly volumeSdL: number; readonly strengthSdShare: number }
 
 /** The floor as a graph, expanded from nodes, edges and grids. */
 export interface Floor {

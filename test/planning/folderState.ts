@@ -6,6 +6,7 @@ import { greenhouseFile, type GreenhouseFile } from '../../src/greenhouse/schema
 import { productsFile } from '../../src/greenhouse/schema/productsFile.ts';
 import type { AnalysisRow, LotRow, OrderLine, SampleRow } from '../../src/greenhouse/schema/tableRows.ts';
 import type { BasinState, Floor, GreenhouseState } from '../../src/greenhouse/state.ts';
+import { EMPTY_BOOK } from '../../src/greenhouse/waterBook.ts';
 
 export interface Folder { readonly state: GreenhouseState; readonly readings: readonly Reading[] }
 
@@ -28,7 +29,7 @@ export function folderState(files: Readonly<Record<string, string>>): Folder {
       basins: placeBasins(file, floor, lots),
       samples: table<SampleRow>(files['samples.csv']),
       analyses: table<AnalysisRow>(files['water-analyses.csv']),
-      approved: undefined, outcomes: {},
+      water: EMPTY_BOOK, approved: undefined, outcomes: {},
     },
   };
 }

@@ -1,4 +1,5 @@
 import type { StopEffect } from '../../greenhouse/events.ts';
+import { scaleComposition } from '../../science/chemistry/composition.ts';
 import type { BasinView } from '../needs/basinView.ts';
 import type { NeedDraft } from '../needs/needDraft.ts';
 import type { Feed } from '../water/feed.ts';
@@ -52,8 +53,9 @@ function draftStop(number: number, kind: DraftStop['kind'], group: VisitGroup, v
 export function fillingStop(feed: Feed | undefined, drainTo: string | undefined): Pick<DraftStop, 'litres' | 'effect' | 'feed'> {
   if (feed === undefined) throw new Error('a filling stop needs a feed');
   const drawL = Object.fromEntries(feed.draws.map(({ from, litres }) => [from.source.id, litres]));
+  const drawMmol = Object.fromEntries(feed.draws.map(({ from, litres }) => [from.source.id, scaleComposition(from.mmolPerL, litres)]));
   const litres = feed.drainL + feed.draws.reduce((sum, draw) => sum + draw.litres, 0);
-  return { feed, litres, effect: { kind: 'filling', drainL: feed.drainL, ...(drainTo === undefined ? {} : { drainTo }), drawL, resultMmolPerL: feed.after.mmolPerL as Record<string, number>, resultVolumeL: feed.after.volumeL } };
+  return { feed, litres, effect: { kind: 'filling', drainL: feed.drainL, ...(drainTo === undefined ? {} : { drainTo }), drawL, drawMmol, resultMmolPerL: feed.after.mmolPerL as Record<string, number>, resultVolumeL: feed.after.volumeL } };
 }
 
 function transplantStop(need: NeedDraft, basin: string, visitOfSource: ReadonlyMap<string, string>): Pick<DraftStop, 'plants' | 'effect' | 'after' | 'move'> {

@@ -37,7 +37,7 @@ export function estimateSolution(inputs: SolutionInputs): SolutionEstimate {
   const { basin, atMs } = inputs;
   const facts = collectFacts(inputs);
   const tracker = new SolutionTracker(inputs.uptakeMmolPerL ?? {}, inputs.litresBetween, inputs.likelyMmolPerL);
-  if (basin.filled !== undefined && Date.parse(basin.filled.at) <= atMs) tracker.renew(Date.parse(basin.filled.at), basin.filled.volumeL, basin.filled.mmolPerL);
+  if (basin.filled !== undefined && Date.parse(basin.filled.at) <= atMs) tracker.renew(Date.parse(basin.filled.at), basin.filled.volumeL, basin.filled.mmolPerL, basin.filled.counted);
   for (const fact of facts) {
     if (fact.kind === 'volume') tracker.observeVolume(fact.ms, fact.value, fact.sd);
     else if (fact.kind === 'conductivity') tracker.observeConductivity(fact.ms, fact.value, fact.sd);
@@ -50,9 +50,9 @@ export function estimateSolution(inputs: SolutionInputs): SolutionEstimate {
 interface Measured<Kind extends string> { readonly kind: Kind; readonly ms: number; readonly value: number; readonly sd: number }
 type Fact = Measured<'volume'> | Measured<'conductivity'> | Measured<'pH'> | { readonly kind: 'analysis'; readonly ms: number; readonly row: AnalysedWater };
 
-/** Everything that was observed since the last filling, oldest first; a level before a conductivity of the same instant. */
+/** Everything that was observed since the last filling or wash, oldest first; a level before a conductivity of the same instant. */
 function collectFacts({ basin, readings, analyses, atMs }: SolutionInputs): Fact[] {
-  const since = basin.filled === undefined ? -Infinity : Date.parse(basin.filled.at);
+  const since = Math.max(...[basin.filled?.at, basin.washedAt].map((at) => (at === undefined ? -Infinity : Date.parse(at))));
   const facts = [...readings.flatMap((reading) => readFact(reading, basin)), ...analyses.map((row): Fact => ({ kind: 'analysis', ms: Date.parse(row.at), row: compositionOfAnalysis(row) }))];
   const order = { volume: 0, analysis: 1, conductivity: 2, pH: 3 } as const;
   return facts.filter(({ ms }) => ms > since && ms <= atMs).sort((a, b) => a.ms - b.ms || order[a.kind] - order[b.kind]);

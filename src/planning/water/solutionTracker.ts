@@ -1,5 +1,6 @@
 import { entriesOf, scaleComposition, type Component, type Composition } from '../../science/chemistry/composition.ts';
 import type { AnalysedWater } from '../../greenhouse/compositionOfAnalysis.ts';
+import type { CountedWater } from '../../greenhouse/state.ts';
 import type { SolutionEstimate, SolutionFlag } from './solutionEstimate.ts';
 import { freeIonMsPerCm25 } from './freeIonConductivity.ts';
 import { words, type StartKind } from './solutionWords.ts';
@@ -81,7 +82,15 @@ export class SolutionTracker {
     private readonly likelyMmolPerL: Composition | undefined,
   ) { this.uptakeMsPerCm = entriesOf(uptakeMmolPerL).length > 0 ? freeIonMsPerCm25(uptakeMmolPerL) : 0; }
 
-  renew(ms: number, volumeL: number, mmolPerL: Composition, started: StartKind = 'filled'): void {
+  /** A filling, or what an earlier balance of this water came to, with its uncertainty. */
+  renew(ms: number, volumeL: number, mmolPerL: Composition, counted?: CountedWater): void {
+    this.begin(ms, volumeL, mmolPerL, counted === undefined ? 'filled' : 'counted');
+    if (counted === undefined) return;
+    this.forgetVolume(counted.volumeSdL ** 2);
+    this.forgetStrength(counted.strengthSdShare ** 2);
+  }
+
+  private begin(ms: number, volumeL: number, mmolPerL: Composition, started: StartKind): void {
     this.ms = ms;
     this.startMs = ms;
     this.startL = this.volumeL = volumeL;
@@ -193,7 +202,7 @@ export class SolutionTracker {
     if (volume === undefined) return;
     if (water === undefined) { if (strength !== undefined) this.startFromLikely(volume, strength); return; }
     const ms = Math.max(volume.ms, Date.parse(water.at));
-    this.renew(ms, volume.value, water.mmolPerL, 'measured');
+    this.begin(ms, volume.value, water.mmolPerL, 'measured');
     this.forgetVolume(volume.sd ** 2);
     this.forgetStrength(ANALYSIS_SD_SHARE ** 2);
     for (const [name] of entriesOf(water.mmolPerL)) this.analysed.add(name);
@@ -201,7 +210,7 @@ export class SolutionTracker {
 
   private startFromLikely(volume: Moment, strength: Moment): void {
     if (this.likelyMmolPerL === undefined || !(volume.value > 0) || !(strength.value > 0)) return;
-    this.renew(Math.max(volume.ms, strength.ms), volume.value, this.likelyMmolPerL, 'assumed');
+    this.begin(Math.max(volume.ms, strength.ms), volume.value, this.likelyMmolPerL, 'assumed');
     this.scaleTo(strength.value);
     this.startMmol = { ...this.amounts };
     this.unexplainedMmol = {};
