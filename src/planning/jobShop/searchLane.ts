@@ -1,4 +1,5 @@
 import { annealShop } from './annealShop.ts';
+import { proveShop } from './proveShop.ts';
 import { relinkMachines } from './relinkMachines.ts';
 import type { ShopModel } from './shopModel.ts';
 import type { ShopSearch } from './shopSearch.ts';
@@ -9,8 +10,18 @@ export const LANES = 2;
 /** The tabu list of pairs takes the square of the operations. */
 const MOST_TABU = 5000;
 
-/** What one lane does for this shop. */
+/** Above this many operations a proof has no prospect. */
+const MOST_PROVEN = 120;
+
+/** What one lane does for this shop: the first looks for good plans, the second for a proof where there is a prospect. */
 export function searchLane(model: ShopModel, seed: number, lane: number): ShopSearch {
   const isPlain = model.vehicles === 0 && model.altPlace.length === model.count && model.count <= MOST_TABU;
+  if (lane === 1 && model.count <= MOST_PROVEN) return proveShop(model, longestPlan(model));
   return isPlain ? relinkMachines(model, seed * LANES + lane) : annealShop(model, seed * LANES + lane);
+}
+
+/** Everything one after another. */
+function longestPlan(model: ShopModel): number {
+  const longestMove = model.travel.reduce((most, ticks) => Math.max(most, ticks), 0);
+  return model.altTicks.reduce((sum, ticks) => sum + ticks, 0) + 2 * longestMove * model.count;
 }
