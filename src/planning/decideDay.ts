@@ -2,7 +2,7 @@ import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
 import { accepted, refused, type Outcome } from '../science/refusal.ts';
-import type { ShiftDay } from './day/shiftDay.ts';
+import { clockMs, type ShiftDay } from './day/shiftDay.ts';
 import type { LotExpectation } from './lots/forecastLots.ts';
 import type { OrderOutlook } from './morningPlan.ts';
 import type { BasinView } from './needs/basinView.ts';
@@ -74,7 +74,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
 
   tell(0.65, 'feeds');
   const views = new Map(basins.map((view) => [view.basin.id, view]));
-  const sources = readSourceWaters(state, question.readings, day.atMs, soFar?.drawn);
+  const sources = readSourceWaters(state, question.readings, day.atMs, clockMs(day.date, '00:00', day.timeZone));
   const maximumLoadKg = Math.min(...file.vehicles.map((vehicle) => vehicle.maximumLoadKg));
   const setting = { state, day, maximumLoadKg, views };
   const mixed = mixFeeds([...carriedRequests(soFar?.carried ?? [], setting), ...feedRequests(groups, setting)], sources.usable, file.prices.dischargePerM3 / 1000, question.solver);

@@ -3,7 +3,6 @@ import type { ApprovedStop, ApprovedVisit, StopEffect } from '../../greenhouse/e
 import type { GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import { shiftDay, type ShiftDay } from '../day/shiftDay.ts';
-import type { DrawnLitres } from '../water/sourceWaters.ts';
 
 type Outcome = GreenhouseState['outcomes'][string];
 type Transplanting = Extract<StopEffect, { kind: 'transplanting' }>;
@@ -31,8 +30,6 @@ export interface ShiftSoFar {
   readonly ended: readonly { readonly visit: ApprovedVisit; readonly stops: readonly DoneStop[] }[];
   readonly failures: readonly StopFailure[];
   readonly homeless: readonly HomelessPlants[];
-  /** What fillings that are done have drawn. */
-  readonly drawn: readonly DrawnLitres[];
 }
 
 /** Reads the outcomes of the approved plan where it is for the shift that is planned; absent where there is none. */
@@ -49,7 +46,6 @@ export function readShiftSoFar(state: GreenhouseState, file: GreenhouseFile, day
     carried: carried.map(({ visit, remaining, stops }) => ({ visit, remaining, done: stops })),
     ended: marked.filter(({ stops }) => stops.length > 0).filter(({ visit }) => !carried.some((is) => is.visit.visit === visit.visit)).map(({ visit, stops }) => ({ visit, stops })),
     homeless: marked.flatMap((is) => homelessOf(is, marked)),
-    drawn: drawnBy(marked.flatMap(({ stops }) => stops)),
   };
 }
 
@@ -89,9 +85,4 @@ function homelessOf({ visit, stops }: MarkedVisit, marked: readonly MarkedVisit[
   const source = marked.find((is) => is.visit.basin === effect.fromBasin);
   const isLifted = source?.stops.some(({ stop, outcome }) => stop.effect.kind === 'transplanting' && outcome.result === 'done') ?? false;
   return isLifted ? [{ effect, failedBasin: visit.basin }] : [];
-}
-
-function drawnBy(stops: readonly DoneStop[]): DrawnLitres[] {
-  return stops.flatMap(({ stop: { effect }, outcome }) => (effect.kind !== 'filling' || outcome.result !== 'done' ? []
-    : Object.entries(effect.drawL).map(([source, litres]) => ({ source, litres, atMs: Date.parse(outcome.at) }))));
 }
