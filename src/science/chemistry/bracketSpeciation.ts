@@ -38,9 +38,10 @@ function searchScalar(problem: EquilibriumProblem, state: EquilibriumState): boo
   if (search === undefined) { minimiseLigands(problem, state); return true; }
   const at = (value: number): number => { search.set(value); minimiseLigands(problem, state); return search.excess(); };
   const { low, high } = search;
-  const inside = at(low) <= 0 && at(high) >= 0;
+  // Where no value inside will do, the nearest end stands, without the search for it.
+  if (at(high) < 0 || at(low) > 0) return false;
   at(bisect(low, high, (value) => at(value) < 0));
-  return inside;
+  return true;
 }
 
 function scalarSearch(problem: EquilibriumProblem, state: EquilibriumState): ScalarSearch | undefined {

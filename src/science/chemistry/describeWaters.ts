@@ -27,7 +27,7 @@ export interface WaterDescription {
  * Full chemistry of a list of waters, from parsed JSON: `{ waters: [{ id, temperatureC, totalsMmolPerKg, pH, chargeAdjust,
  * inorganicCarbonMmolPerKg, alkalinityMeqPerKg, log10PCO2Atm }] }`, amounts per kilogram of water, 0 to 50 C. pH is a number or "charge"
  * (electroneutrality); with a number, chargeAdjust may name the ion that balances the charges. At most one of the last three fixes the
- * carbon. Refused with every fault of every water at once; nothing is described when one water is wrong.
+ * carbon; it may also stand among the amounts, as C, HCO3 and the like (inorganic carbon, mmol/kg) or Alkalinity (meq/kg). Refused with every fault of every water at once; nothing is described when one water is wrong.
  */
 export function describeWaters(input: unknown): Outcome<{ readonly waters: readonly WaterDescription[] }> {
   const read = readWaters(input);

@@ -15,9 +15,16 @@ type Fields = Readonly<Record<string, unknown>>;
 const KEYS: ReadonlySet<string> = new Set(['id', 'temperatureC', 'totalsMmolPerKg', 'pH', 'chargeAdjust', 'inorganicCarbonMmolPerKg', 'alkalinityMeqPerKg', 'log10PCO2Atm']);
 /** Names of elements with their valence and other spellings, as geochemists write them. */
 const OTHER_NAMES: ReadonlyMap<string, Component> = new Map<string, Component>(Object.entries({
-  'N(-3)': 'NH4', 'N(5)': 'NO3', 'S(6)': 'SO4', S: 'SO4', PO4: 'P', HPO4: 'P', H2PO4: 'P', 'Mn(2)': 'Mn', 'Zn(2)': 'Zn', 'Cu(2)': 'Cu', SiO2: 'Si', H4SiO4: 'Si', H3BO3: 'B', MoO4: 'Mo',
+  'N(-3)': 'NH4', NH3: 'NH4', 'N(5)': 'NO3', 'S(6)': 'SO4', S: 'SO4', PO4: 'P', HPO4: 'P', H2PO4: 'P', H3PO4: 'P', 'P(5)': 'P', 'K(1)': 'K', 'Na(1)': 'Na', 'Ca(2)': 'Ca', 'Mg(2)': 'Mg',
+  'Cl(-1)': 'Cl', 'Mn(2)': 'Mn', 'Zn(2)': 'Zn', 'Cu(2)': 'Cu', SiO2: 'Si', H4SiO4: 'Si', 'Si(4)': 'Si', H3BO3: 'B', 'B(OH)3': 'B', 'B(3)': 'B', MoO4: 'Mo', 'Mo(6)': 'Mo',
 } as const));
-const CARBON_NAMES: ReadonlySet<string> = new Set(['C', 'C(4)', 'CO2', 'HCO3', 'CO3', 'Alkalinity']);
+/** Inorganic carbon by any of its names; and alkalinity, which is no amount of carbon. */
+const CARBON_NAMES: ReadonlySet<string> = new Set(['C', 'C(4)', 'CO2', 'H2CO3', 'HCO3', 'CO3']);
+const ALKALINITY = 'Alkalinity';
+/** What comes after a name as its charge: "Ca+2", "Ca2+", "Ca++". */
+const CHARGES: readonly RegExp[] = [/[+-]\d?$/, /\d[+-]$/, /[+-]{2,3}$/];
+/** Iron of any kind that is not in a chelate. */
+const FREE_IRON = /^Fe(\([23]\)|[+-]?[23][+-]?|[+-]{2,3})$/;
 
 const fault = (code: Refusal['code'], path: string, message: string, value?: unknown): Refusal =>
   ({ code, path, message, severity: 'error', ...(value !== undefined && { value }) });
@@ -56,26 +63,36 @@ function readWater(water: unknown, path: string): Outcome<StatedWater> {
   return faults.length > 0 ? refused(faults) : accepted({ id: water.id as string, problem: problemOf(water) });
 }
 
+/** A name as it is, and without what may be its charge. */
+const barely = (name: string): string[] => [name, ...CHARGES.map((charge) => name.replace(charge, ''))];
+
 /** The component that a name stands for: its own, an element with valence, an ion with its charge ("Ca+2", "NO3-"). */
 export function componentNamed(name: string): Component | undefined {
-  const bare = name.replace(/[+-]\d?$/, '');
-  const found = OTHER_NAMES.get(name) ?? OTHER_NAMES.get(bare) ?? (isComponent(bare) ? bare : undefined);
-  return found === 'HCO3' ? undefined : found;
+  if (FREE_IRON.test(name)) return undefined;
+  return barely(name).map((bare) => OTHER_NAMES.get(bare) ?? (isComponent(bare) && bare !== 'HCO3' ? bare : undefined)).find((found) => found !== undefined);
 }
+
+const namesCarbon = (name: string): boolean => barely(name).some((bare) => CARBON_NAMES.has(bare));
+/** What a name stands for, carbon and alkalinity included. */
+const meaningOf = (name: string): string | undefined => (namesCarbon(name) ? 'carbon' : name === ALKALINITY ? ALKALINITY : componentNamed(name));
 
 function refuseTotals(totals: unknown, path: string): Refusal[] {
   if (!isFields(totals)) return [fault('value-missing', path, 'the amounts are expected as { ion or element: mmol per kg of water }', totals)];
   const names = Object.keys(totals);
-  const repeated = names.filter((name, index) => componentNamed(name) !== undefined && names.findIndex((other) => componentNamed(other) === componentNamed(name)) < index);
+  const repeated = names.filter((name, index) => meaningOf(name) !== undefined && names.findIndex((other) => meaningOf(other) === meaningOf(name)) < index);
   return [...names.flatMap((name) => refuseTotal(name, totals[name], `${path}.${name}`)), ...repeated.map((name) => fault('duplicate', `${path}.${name}`, `${name} is stated twice under different names`))];
 }
 
 function refuseTotal(name: string, amount: unknown, path: string): Refusal[] {
-  const carbon = CARBON_NAMES.has(name.replace(/[+-]\d?$/, ''));
-  if (carbon) return [fault('value-not-allowed', path, 'carbon is stated by inorganicCarbonMmolPerKg, alkalinityMeqPerKg or log10PCO2Atm', amount)];
-  if (componentNamed(name) === undefined) return [fault('key-unknown', path, `${name} is not an ion or element known here${name === 'N' ? ': write NO3 or NH4' : ''}`)];
+  if (meaningOf(name) === undefined) return [fault('key-unknown', path, `${name} is not an ion or element known here${hintFor(name)}`)];
   if (typeof amount !== 'number' || !Number.isFinite(amount)) return [fault('value-not-a-number', path, 'an amount is a number of mmol/kg', amount)];
-  return amount < 0 ? [{ ...fault('value-out-of-range', path, 'an amount cannot be negative', amount), limit: 'at least 0', unit: 'mmol/kg' }] : [];
+  return amount < 0 && name !== ALKALINITY ? [{ ...fault('value-out-of-range', path, 'an amount cannot be negative', amount), limit: 'at least 0', unit: 'mmol/kg' }] : [];
+}
+
+function hintFor(name: string): string {
+  if (name === 'N') return ': write NO3 or NH4';
+  if (FREE_IRON.test(name)) return ': iron is only known in its chelate, write Fe';
+  return `; known are ${[...TOTALS, 'C', ALKALINITY].join(', ')}`;
 }
 
 function refusePH(pH: unknown, path: string): Refusal[] {
@@ -100,11 +117,22 @@ function refuseChargeAdjust(water: Fields, path: string): Refusal[] {
   return water.pH === 'charge' ? [fault('inconsistent', `${path}.chargeAdjust`, 'either pH or an ion balances the charges, not both', name)] : [];
 }
 
+/** The three ways of fixing the carbon, whether stated beside the amounts or among them. */
+interface StatedCarbon { readonly inorganicCarbonMmolPerKg?: number; readonly alkalinityMeqPerKg?: number; readonly log10PCO2Atm?: number }
+
+/** Everything that is said about carbon; a list, because it may be said twice. */
+function statedCarbon(water: Fields): StatedCarbon[] {
+  const beside = ['inorganicCarbonMmolPerKg', 'alkalinityMeqPerKg', 'log10PCO2Atm'].filter((key) => isStated(water[key])).map((key): StatedCarbon => ({ [key]: water[key] }));
+  const totals = isFields(water.totalsMmolPerKg) ? Object.entries(water.totalsMmolPerKg) : [];
+  const among = totals.flatMap(([name, amount]): StatedCarbon[] => (namesCarbon(name) ? [{ inorganicCarbonMmolPerKg: amount as number }] : name === ALKALINITY ? [{ alkalinityMeqPerKg: amount as number }] : []));
+  return [...beside, ...among];
+}
+
 /** Carbon may be fixed once; and an alkalinity says nothing new where the charges already fix it. */
 function refuseContradictions(water: Fields, path: string): Refusal[] {
-  const carbon = ['inorganicCarbonMmolPerKg', 'alkalinityMeqPerKg', 'log10PCO2Atm'].filter((key) => isStated(water[key]));
-  const twice = carbon.length > 1 ? [fault('inconsistent', path, `only one of ${carbon.join(', ')} can be stated: each fixes the carbon`)] : [];
-  const both = water.pH === 'charge' && isStated(water.alkalinityMeqPerKg)
+  const carbon = statedCarbon(water);
+  const twice = carbon.length > 1 ? [fault('inconsistent', path, `only one of ${carbon.flatMap(Object.keys).join(', ')} can be stated: each fixes the carbon`)] : [];
+  const both = water.pH === 'charge' && carbon.some(({ alkalinityMeqPerKg }) => alkalinityMeqPerKg !== undefined)
     ? [fault('inconsistent', `${path}.alkalinityMeqPerKg`, 'with pH "charge" the amounts already fix the alkalinity; state a pH, or inorganic carbon, or CO2')] : [];
   return [...twice, ...both];
 }
@@ -112,14 +140,17 @@ function refuseContradictions(water: Fields, path: string): Refusal[] {
 /** Only for a water without faults. */
 function problemOf(water: Fields): EquilibriumProblem {
   const totalsMolPerKg = new Float64Array(TOTALS.length);
-  for (const [name, mmol] of Object.entries(water.totalsMmolPerKg as Record<string, number>)) totalsMolPerKg[TOTALS.indexOf(componentNamed(name)!)] = mmol / 1000;
+  for (const [name, mmol] of Object.entries(water.totalsMmolPerKg as Record<string, number>)) {
+    const component = componentNamed(name);
+    if (component !== undefined) totalsMolPerKg[TOTALS.indexOf(component)] = mmol / 1000;
+  }
   const adjusted = isStated(water.chargeAdjust) ? TOTALS.indexOf(componentNamed(water.chargeAdjust as string)!) : undefined;
   const protons: ProtonCondition = water.pH === 'charge' ? { by: 'charge' } : { by: 'pH', pH: water.pH as number };
-  return { temperatureC: water.temperatureC as number, totalsMolPerKg, protons, carbon: carbonOf(water), ...(adjusted !== undefined && { chargeAdjust: adjusted }) };
+  return { temperatureC: water.temperatureC as number, totalsMolPerKg, protons, carbon: carbonOf(statedCarbon(water)[0] ?? {}), ...(adjusted !== undefined && { chargeAdjust: adjusted }) };
 }
 
-function carbonOf(water: Fields): CarbonCondition {
-  if (isStated(water.inorganicCarbonMmolPerKg)) return { by: 'total', molPerKg: (water.inorganicCarbonMmolPerKg as number) / 1000 };
-  if (isStated(water.alkalinityMeqPerKg)) return { by: 'alkalinity', eqPerKg: (water.alkalinityMeqPerKg as number) / 1000 };
-  return isStated(water.log10PCO2Atm) ? { by: 'air', log10PCO2Atm: water.log10PCO2Atm as number } : { by: 'none' };
+function carbonOf({ inorganicCarbonMmolPerKg: total, alkalinityMeqPerKg: alkalinity, log10PCO2Atm }: StatedCarbon): CarbonCondition {
+  if (total !== undefined) return { by: 'total', molPerKg: total / 1000 };
+  if (alkalinity !== undefined) return { by: 'alkalinity', eqPerKg: alkalinity / 1000 };
+  return log10PCO2Atm === undefined ? { by: 'none' } : { by: 'air', log10PCO2Atm };
 }
