@@ -10,6 +10,7 @@ import { peopleRoutes } from './routes/people.ts';
 import { planRoutes } from './routes/planRoutes.ts';
 import { recordRoutes } from './routes/recordRoutes.ts';
 import { stopRoutes } from './routes/stopRoutes.ts';
+import { waterRoutes } from './routes/waterRoutes.ts';
 
 const LARGEST_BODY_B = 64 * 1024;
 
@@ -19,7 +20,7 @@ export async function buildDesk(desk: DeskParts, options: { readonly host: strin
   guardRequests(app, options.host);
   compressAnswers(app);
   answerErrors(app, hasPages(options.pagesFolder));
-  for (const routes of [planRoutes, stopRoutes, peopleRoutes, floorRoutes, recordRoutes, liveRoute]) routes(app, desk);
+  for (const routes of [planRoutes, stopRoutes, peopleRoutes, floorRoutes, waterRoutes, recordRoutes, liveRoute]) routes(app, desk);
   await servePages(app, options.pagesFolder);
   return app;
 }

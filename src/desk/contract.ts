@@ -4,8 +4,10 @@
  */
 import type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 import type {
-  BasinOutlook, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit,
+  BasinOutlook, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit, TankOutlook, WaterAccount,
 } from '../planning/morningPlan.ts';
+import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
+import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
 import type { Refusal } from '../science/refusal.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
@@ -13,10 +15,12 @@ export type {
   AccountFlow, BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
   Quantiles, Risk, SolutionView, TankOutlook, TankProjection, Timeline, WaterAccount,
 } from '../planning/morningPlan.ts';
+export type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
+export type { SheetStep, TankSheet } from '../planning/water/recipes/tankSheet.ts';
 export type { Refusal } from '../science/refusal.ts';
 
-/** The part of a plan that the floor works from; basins, lots, orders and sources have endpoints of their own. */
-export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources' | 'visits'> & { readonly visits: readonly SheetVisit[] };
+/** The part of a plan that the floor works from; basins, lots, orders, tanks and sources have endpoints of their own. */
+export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources' | 'visits' | 'tanks' | 'waterAccount'> & { readonly visits: readonly SheetVisit[] };
 /** A visit as the floor reads it; the part that the journal keeps when it is approved stays at the desk. */
 export type SheetVisit = Omit<PlannedVisit, 'approved'>;
 
@@ -164,6 +168,79 @@ export interface ReadingRange {
 
 /** GET /api/orders */
 export interface OrdersAnswer { readonly date: string; readonly cropTitles: Readonly<Record<string, string>>; readonly orders: readonly OrderOutlook[] }
+
+/** GET /api/water */
+export interface WaterAnswer {
+  readonly date: string;
+  readonly currency: string;
+  /** Water today in one plain sentence. */
+  readonly sentence: string;
+  readonly tanks: readonly TankView[];
+  readonly feeds: readonly WaterFeed[];
+  /** Absent until a plan has it. */
+  readonly account?: WaterAccount;
+  /** What dissolved components are called, in the order in which they are shown. */
+  readonly components: readonly ComponentName[];
+  /** Key of the source of the day's sums. */
+  readonly why: string;
+}
+
+/** A tank as planning sees it, with the pH that a laboratory or probe last measured. */
+export interface TankView extends TankOutlook {
+  readonly pH?: { readonly value: number; readonly at: string; readonly basis: string };
+  /** What it is made of, grams a litre; absent for waters. */
+  readonly gramsPerL?: readonly { readonly product: string; readonly title: string; readonly gramsPerL: number }[];
+  /** Drawn and put in today, as planned. */
+  readonly drawnTodayL: number;
+  /** Hard limit for one filling. */
+  readonly perBasinMaxL?: number;
+}
+
+export interface ComponentName {
+  readonly id: string;
+  /** Plain word: "nitrate". */
+  readonly name: string;
+  /** The element in which amounts are weighed: "N". */
+  readonly element: string;
+  /** What the switch of the balance says: "N-NO₃". */
+  readonly label: string;
+  readonly gPerMol: number;
+  readonly trace: boolean;
+}
+
+export interface WaterFeed extends Pick<FeedTicket, 'ticket' | 'basin' | 'crop' | 'drainL' | 'draws' | 'addedL' | 'before' | 'after' | 'status' | 'binding' | 'violations' | 'cost' | 'costLowerBound' | 'why'> {
+  readonly cropTitle: string;
+  /** When its filling begins; absent where it is not on the timetable. */
+  readonly startAt?: string;
+}
+
+/** GET /api/water/sheets */
+export interface SheetsAnswer {
+  readonly date: string;
+  readonly greenhouse: string;
+  readonly waterTitle: string;
+  readonly waterBasis: string;
+  readonly cautions: readonly string[];
+  readonly sheets: readonly TankSheet[];
+  /** What concentrates may be asked for. */
+  readonly choices: {
+    readonly crops: readonly { readonly id: string; readonly title: string }[];
+    readonly waters: readonly { readonly id: string; readonly title: string }[];
+  };
+}
+
+/** GET /api/water/recipe?crop=&table=&water=&factor=&tankL=&moves= */
+export interface RecipeAnswer {
+  readonly date: string;
+  readonly greenhouse: string;
+  readonly currency: string;
+  readonly factor: number;
+  readonly tankL: number;
+  readonly coldestC: number;
+  readonly cautions: readonly string[];
+  readonly components: readonly ComponentName[];
+  readonly recipe: ConcentrateRecipe;
+}
 
 /** GET /api/sources/:id */
 export interface SourceAnswer { readonly id: string; readonly source: FigureSource }

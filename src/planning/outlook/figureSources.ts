@@ -34,6 +34,16 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       model: facts.solver, version: facts.solverVersion, inputs: ['analyses of the sources', 'what the stocks were made from', 'prices and limits of greenhouse.yaml', 'water of the basin'],
       citations: ['Dantzig 1963, Linear Programming and Extensions', 'speciation: Truesdell & Jones 1974, Plummer & Busenberg 1982, NIST 46', 'carbon dioxide of a basin 10^-2.7 atm: common practice, no source'],
     },
+    'mixing-sheet': {
+      title: 'Mixing sheet', method: 'Grams a litre of greenhouse.yaml, or of the recipe, times the litres to be made; water first, acid into it, salts from much to little, chelates last. Refused where products must be kept apart, where more than 75 % of what dissolves at the coldest store temperature is asked for, or where gypsum, brushite or struvite would come out. Stocks lie outside the activity models: their saturation is known to about 0.3, and the limits keep that margin.',
+      inputs: ['greenhouse.yaml: products of the tank, coldest temperature of the store', 'fertilisers.yaml: salt, purity, density', 'level of the tank'],
+      citations: ['solubility per litre: Giri 2015 (manufacturers\' fertigation table); per 100 g of water: CRC Handbook (from memory)', 'order of work, first fill of 60 %, 75 % of the solubility: common practice, no source', 'storage classes: common safety data sheets (from memory); the sheet of the product decides'],
+    },
+    recipe: {
+      title: 'Recipe of concentrates', method: 'Micro-nutrients first, then main salts and acid together, each as the non-negative least-squares solution weighted by the target: exact wherever the products allow it. Acid takes alkalinity down to what holds the middle of the crop\'s pH band at a basin\'s carbon dioxide. Conductivity and pH of the finished feed by full speciation.',
+      inputs: ['table of the crop card', 'latest analysis of the water', 'fertilisers.yaml: salt, purity, price'],
+      citations: ['Lawson & Hanson 1974, Solving Least Squares Problems (algorithm)', 'speciation: Truesdell & Jones 1974, Plummer & Busenberg 1982, NIST 46', 'carbon dioxide of a basin 10^-2.7 atm: common practice, no source'],
+    },
     schedule: {
       title: 'Times of visits', method: 'Vehicles, stations, waiting places, breaks and windows are all respected; the order is improved by trying changes. The bound is the largest of the load of stations, the load of vehicles and the longest visit.',
       model: 'day schedule', version: '1', inputs: ['floor, stations and vehicles of greenhouse.yaml', 'visits of the day', `${facts.iterations} changes tried`, `seed ${facts.seed}`], citations: ['Bilge & Ulusoy 1995, Oper. Res. 43:1058-1070 (the problem)'],

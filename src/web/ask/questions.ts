@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, SourceAnswer } from '../../desk/contract.ts';
+import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, SheetsAnswer, SourceAnswer, WaterAnswer } from '../../desk/contract.ts';
 import { askDesk } from './askDesk.ts';
 
 /** What the pages ask the desk, each under the key by which the live feed says that it changed. */
@@ -7,9 +7,19 @@ export const planQuestion = queryOptions({ queryKey: ['plan'], queryFn: () => as
 export const peopleQuestion = queryOptions({ queryKey: ['people'], queryFn: () => askDesk<PeopleAnswer>('/api/people'), staleTime: 600_000 });
 export const floorQuestion = queryOptions({ queryKey: ['floor'], queryFn: () => askDesk<FloorAnswer>('/api/floor') });
 export const ordersQuestion = queryOptions({ queryKey: ['orders'], queryFn: () => askDesk<OrdersAnswer>('/api/orders') });
+export const waterQuestion = queryOptions({ queryKey: ['water'], queryFn: () => askDesk<WaterAnswer>('/api/water') });
+export const sheetsQuestion = queryOptions({ queryKey: ['sheets'], queryFn: () => askDesk<SheetsAnswer>('/api/water/sheets') });
 export const basinQuestion = (id: string) => queryOptions({ queryKey: ['basin', id], queryFn: () => askDesk<BasinAnswer>(`/api/basins/${encodeURIComponent(id)}`) });
 export const sourceQuestion = (id: string) => queryOptions({ queryKey: ['source', id], queryFn: () => askDesk<SourceAnswer>(`/api/sources/${encodeURIComponent(id)}`) });
 export const journalQuestion = (before: number | undefined) => queryOptions({
   queryKey: ['journal', before ?? 'end'],
   queryFn: () => askDesk<JournalAnswer>(`/api/journal?count=60${before === undefined ? '' : `&before=${before}`}`),
 });
+
+/** Which concentrates are asked for; `moves`: tanks wanted for products. */
+export interface RecipeAsked { readonly crop: string; readonly water: string; readonly table: 'target' | 'feed'; readonly factor: number; readonly tankL: number; readonly moves: Readonly<Record<string, string>> }
+
+export function recipeQuestion({ moves, ...asked }: RecipeAsked) {
+  const search = new URLSearchParams({ ...Object.fromEntries(Object.entries(asked).map(([name, value]) => [name, String(value)])), moves: Object.entries(moves).map((pair) => pair.join(':')).join(',') });
+  return queryOptions({ queryKey: ['recipe', String(search)], queryFn: () => askDesk<RecipeAnswer>(`/api/water/recipe?${search}`) });
+}

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { LotOutlook, ReadingRange, WaterBand } from '../../desk/contract.ts';
 import { standingOf, stripOf } from './bandStrip.ts';
-import { layFan, roundTicks } from './fanLayout.ts';
+import { roundTicks } from '../parts/roundTicks.ts';
+import { layFan } from './fanLayout.ts';
 import { sparkPath } from './sparkPath.ts';
 
 const band = (value?: number): WaterBand => ({ name: 'potassium', symbol: 'K⁺', unit: 'mmol/L', low: 4, high: 8, target: 6, value });

@@ -1,4 +1,5 @@
 import type { LotOutlook, Quantiles } from '../../desk/contract.ts';
+import { roundTicks } from '../parts/roundTicks.ts';
 import { daysBetween } from '../words/times.ts';
 
 export interface FanFrame { readonly width: number; readonly height: number; readonly left: number; readonly right: number; readonly top: number; readonly bottom: number }
@@ -31,14 +32,6 @@ export function layFan(lot: LotOutlook, frame: FanFrame, alsoG: readonly number[
     ticksG: roundTicks(topG, 5),
     ticksDate: everyWeek(first, span, Math.max(7, 7 * Math.ceil(span / 7 / 6))),
   };
-}
-
-/** Round numbers from 0 up to a largest value, about as many as asked for. */
-export function roundTicks(largest: number, about: number): number[] {
-  const rough = largest / about;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 2.5, 5, 10].map((is) => is * power).find((is) => is >= rough) ?? 10 * power;
-  return Array.from({ length: Math.floor(largest / step) + 1 }, (_, number) => number * step);
 }
 
 function everyWeek(first: string, span: number, step: number): string[] {

@@ -7,7 +7,8 @@ import { clockTime, longDate } from '../words/times.ts';
 import { WhoAmI } from './WhoAmI.tsx';
 import './shell.css';
 
-const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/orders', 'Orders'], ['/record', 'Record']] as const;
+const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/record', 'Record']] as const;
+const INNER_PAGES: Readonly<Record<string, string>> = { '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
 
 /** Masthead, pages, and whatever page is open. */
 export function Sheet() {
@@ -24,7 +25,7 @@ export function Sheet() {
           <WhoAmI />
         </div>
         <nav className="pages" aria-label="Pages">
-          {PAGES.map(([to, title]) => <Link key={to} to={to} activeOptions={{ exact: true }}><span>{title}</span></Link>)}
+          {PAGES.map(([to, title]) => <Link key={to} to={to} activeOptions={{ exact: to === '/' }}><span>{title}</span></Link>)}
         </nav>
         {!connected && <p className="lost" role="status">The desk is not heard. What you see is from {plan ? clockTime(plan.nowAt, zone) : 'earlier'} or before; this page tries again by itself.</p>}
       </div>
@@ -36,6 +37,6 @@ export function Sheet() {
 /** Names the page and the greenhouse in the title of the window. */
 function usePageTitle(greenhouse = 'Watermeadow'): void {
   const path = useLocation({ select: (location) => location.pathname });
-  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
+  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
   useEffect(() => { document.title = `${page} · ${greenhouse}`; }, [page, greenhouse]);
 }

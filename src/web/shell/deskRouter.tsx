@@ -7,11 +7,17 @@ const root = createRootRoute({ component: Sheet, notFoundComponent: NothingHere 
 const morning = createRoute({ getParentRoute: () => root, path: '/', component: MorningPage });
 const floor = createRoute({ getParentRoute: () => root, path: '/floor', component: lazyRouteComponent(() => import('../floor/FloorPage.tsx'), 'FloorPage') });
 const basin = createRoute({ getParentRoute: () => root, path: '/basin/$id', component: lazyRouteComponent(() => import('../basin/BasinPage.tsx'), 'BasinPage') });
+const water = createRoute({ getParentRoute: () => root, path: '/water', component: lazyRouteComponent(() => import('../water/WaterPage.tsx'), 'WaterPage') });
+const sheets = createRoute({
+  getParentRoute: () => root, path: '/water/sheets', component: lazyRouteComponent(() => import('../water/SheetsPage.tsx'), 'SheetsPage'),
+  validateSearch: ({ tank }: Record<string, unknown>): { readonly tank: string | undefined } => ({ tank: typeof tank === 'string' ? tank : undefined }),
+});
+const recipe = createRoute({ getParentRoute: () => root, path: '/water/recipe', component: lazyRouteComponent(() => import('../water/RecipePage.tsx'), 'RecipePage') });
 const orders = createRoute({ getParentRoute: () => root, path: '/orders', component: lazyRouteComponent(() => import('../orders/OrdersPage.tsx'), 'OrdersPage') });
 const record = createRoute({ getParentRoute: () => root, path: '/record', component: lazyRouteComponent(() => import('../record/RecordPage.tsx'), 'RecordPage') });
 
 /** Every page and its address. */
-export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, orders, record]), scrollRestoration: true, defaultPreload: 'intent' });
+export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, record]), scrollRestoration: true, defaultPreload: 'intent' });
 
 declare module '@tanstack/react-router' {
   interface Register { router: typeof deskRouter }

@@ -1,0 +1,46 @@
+import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { TankView, WaterAnswer } from '../../desk/contract.ts';
+import { Status } from '../parts/Sign.tsx';
+import { Why } from '../parts/Why.tsx';
+import { fixed, percent, plain, withUnit } from '../words/figures.ts';
+import { dateTime } from '../words/times.ts';
+import { mainParts } from './mainParts.ts';
+import { TankContents } from './TankContents.tsx';
+import { TankGauge } from './TankGauge.tsx';
+import { tankStanding } from './tankStanding.ts';
+
+interface Props { readonly tank: TankView; readonly water: WaterAnswer; readonly zone: string }
+
+/** One tank: its level drawn and in words, what it mainly holds, since when that is known, and all of it on request. */
+export function TankCard({ tank, water, zone }: Props) {
+  const [open, setOpen] = useState(false);
+  const standing = tankStanding(tank, water.date);
+  const isMadeHere = tank.kind !== 'fresh' && tank.kind !== 'return';
+  return (
+    <li className={`tank${open ? ' open' : ''}`} aria-label={tank.title}>
+      <TankGauge tank={tank} />
+      <div className="tank-words">
+        <p className="tank-name"><b>{tank.title}</b> <Status shape={standing.shape}>{standing.words}</Status></p>
+        <p className="tank-volume"><b className="figures">{volume(tank.volumeL)}</b> <span className="soft">of {volume(tank.capacityL)}, {percent(tank.volumeL / tank.capacityL)}{tank.volumeSdL === undefined ? '' : `, ± ${volume(tank.volumeSdL)}`}</span></p>
+        {tank.drawnTodayL > 0 && <p className="small">{volume(tank.drawnTodayL)} drawn today, {volume(Math.max(0, tank.volumeL - tank.drawnTodayL))} left tonight</p>}
+        {tank.reason !== undefined && <p className="small">{tank.reason}</p>}
+        {tank.mmolPerL && <p className="small soft">{figures(tank)}{mainParts(tank.mmolPerL, water.components)}</p>}
+        <p className="small soft">{tank.since === undefined ? 'As described in greenhouse.yaml.' : `Counted since ${dateTime(tank.since, zone)}.`} <Why source={tank.why} of={`what is in ${tank.title}`} /></p>
+        {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
+        <p className="tank-buttons no-print">
+          <button type="button" className="toggle" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}<span className="only-read">: {tank.title}</span></button>
+          {isMadeHere && <Link to="/water/sheets" search={{ tank: tank.source }} className="button">Mixing sheet<span className="only-read"> of {tank.title}</span></Link>}
+        </p>
+      </div>
+      {open && <TankContents tank={tank} water={water} zone={zone} />}
+    </li>
+  );
+}
+
+const volume = (litres: number): string => withUnit(litres < 10 ? plain(litres, 2) : fixed(litres, 0), 'L');
+
+function figures({ ecMsPerCm25, pH }: TankView): string {
+  const parts = [...(ecMsPerCm25 === undefined ? [] : [`EC ${withUnit(fixed(ecMsPerCm25, 2), 'mS/cm')}`]), ...(pH === undefined ? [] : [`pH ${fixed(pH.value, 1)}`])];
+  return parts.length === 0 ? '' : `${parts.join(', ')}. `;
+}
