@@ -16,10 +16,14 @@ export async function waterView(desk: DeskParts): Promise<WaterAnswer> {
   if (plan === undefined) return { ...base, sentence: 'No plan has been computed yet.', tanks: [], feeds: [] };
   const tanks = await Promise.all((plan.tanks ?? []).map((tank) => tankView(desk, state, plan, tank)));
   return {
-    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, plan.account, tanks),
+    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, plan.account, watchedSources(state, tanks)),
     ...(plan.waterAccount === undefined ? {} : { account: plan.waterAccount }),
   };
 }
+
+/** Every source of the greenhouse with what is projected of it. */
+const watchedSources = (state: GreenhouseState, tanks: readonly TankOutlook[]) =>
+  (state.file?.sources ?? []).map(({ id, title, kind }) => ({ source: id, title, kind, projections: tanks.find(({ source }) => source === id)?.projections ?? [] }));
 
 async function tankView(desk: DeskParts, state: GreenhouseState, plan: MorningPlan, tank: TankOutlook): Promise<TankView> {
   const source = state.file?.sources.find(({ id }) => id === tank.source);

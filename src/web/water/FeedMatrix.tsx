@@ -32,7 +32,7 @@ export function FeedMatrix({ feeds, all, water, zone }: Props) {
                 <td className="number">{fixed(feed.after.ecMsPerCm25, 2)}</td>
                 <td className="number">{feed.after.pH === undefined ? '–' : fixed(feed.after.pH, 1)}</td>
                 <td className="result"><Sign shape={feed.status === 'within bands' ? 'tick' : 'flag'} /> {feed.status}</td>
-                <td className="no-print"><button type="button" className="toggle quiet" aria-expanded={open === feed.ticket} aria-label={`Why this mix for basin ${feed.basin}`} onClick={() => setOpen(open === feed.ticket ? undefined : feed.ticket)}>why this mix</button></td>
+                <td className="no-print"><button type="button" className="toggle quiet" aria-expanded={open === feed.ticket} aria-label={`Why this mix for basin ${feed.basin}`} onClick={() => setOpen(open === feed.ticket ? undefined : feed.ticket)}>reasons</button></td>
               </tr>
               {open === feed.ticket && <tr className="reasons-row"><td /><td colSpan={columns.length + (drains ? 7 : 6)}><FeedReasons feed={feed} water={water} /></td></tr>}
             </Fragment>

@@ -26,11 +26,11 @@ export function TankCard({ tank, water, zone }: Props) {
         {tank.drawnTodayL > 0 && <p className="small">{volume(tank.drawnTodayL)} drawn today, {volume(Math.max(0, tank.volumeL - tank.drawnTodayL))} left tonight</p>}
         {tank.reason !== undefined && <p className="small">{tank.reason}</p>}
         {tank.mmolPerL && <p className="small soft">{figures(tank)}{mainParts(tank.mmolPerL, water.components)}</p>}
-        <p className="small soft">{tank.since === undefined ? 'As described in greenhouse.yaml.' : `Counted since ${dateTime(tank.since, zone)}.`} <Why source={tank.why} of={`what is in ${tank.title}`} /></p>
+        <p className="small soft">{tank.since === undefined ? 'As described in greenhouse.yaml' : `Counted since ${dateTime(tank.since, zone)}`}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
         {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
         <p className="tank-buttons no-print">
-          <button type="button" className="toggle" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}<span className="only-read">: {tank.title}</span></button>
-          {isMadeHere && <Link to="/water/sheets" search={{ tank: tank.source }} className="button">Mixing sheet<span className="only-read"> of {tank.title}</span></Link>}
+          <button type="button" className="toggle quiet" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}<span className="only-read">: {tank.title}</span></button>
+          {isMadeHere && <Link to="/water/sheets" search={{ tank: tank.source }} className="quiet">Mixing sheet<span className="only-read"> of {tank.title}</span></Link>}
         </p>
       </div>
       {open && <TankContents tank={tank} water={water} zone={zone} />}

@@ -4,7 +4,7 @@ import { count } from '../words/figures.ts';
 import { TankCard } from './TankCard.tsx';
 
 const GROUPS: readonly { readonly title: string; readonly kinds: readonly TankView['kind'][] }[] = [
-  { title: 'Fresh water', kinds: ['fresh'] }, { title: 'Returned solution', kinds: ['return'] }, { title: 'Stocks', kinds: ['stock'] }, { title: 'Acid and base', kinds: ['acid', 'base'] },
+  { title: 'Fresh water and returned solution', kinds: ['fresh', 'return'] }, { title: 'Stocks, acid and base', kinds: ['stock', 'acid', 'base'] },
 ];
 
 /** Every source, stock and return tank as it is this morning. */

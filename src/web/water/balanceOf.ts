@@ -49,7 +49,7 @@ const sum = (parts: readonly BalancePart[]): number => parts.reduce((total, { am
 function gather(moves: readonly { readonly place: string; readonly amount: number }[], side: 'in' | 'out', title: (place: string) => string): BalancePart[] {
   const byPlace = new Map<string, number>();
   for (const { place, amount } of moves) byPlace.set(place, (byPlace.get(place) ?? 0) + amount);
-  const parts = [...byPlace].map(([place, amount]): BalancePart => ({ key: `${side} ${place}`, title: title(place), kind: kindOf(place, side), amount }));
+  const parts = [...byPlace].map(([place, amount]): BalancePart => ({ key: `${side} ${place}`, title: `${place.startsWith('tank:') && side === 'out' ? 'back into ' : ''}${title(place)}`, kind: kindOf(place, side), amount }));
   const last = ({ kind }: BalancePart) => (kind === 'unexplained' ? 1 : 0);
   return parts.sort((a, b) => last(a) - last(b) || b.amount - a.amount);
 }
