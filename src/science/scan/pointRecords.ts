@@ -9,6 +9,8 @@ export interface RecordField {
   readonly type: FieldType;
   /** One step of the stored number in the file's unit; 1 when absent. */
   readonly step?: number;
+  /** What a stored zero means, in the file's unit; 0 when absent. */
+  readonly shift?: number;
 }
 
 /**

@@ -4,6 +4,8 @@ export interface HeaderLine {
   /** Counted from 1. */
   readonly number: number;
   readonly nextByte: number;
+  /** The byte that ends it: LF, or CR in a file that has only these. */
+  readonly lineEnd: number;
 }
 
 const NEWLINE = 10;
@@ -16,7 +18,7 @@ export function* headerLines(head: Uint8Array): Generator<HeaderLine> {
   for (let number = 1; ; number += 1) {
     const at = end === undefined ? -1 : head.indexOf(end.last, from);
     if (end === undefined || at < 0) return;
-    yield { text: latin1(head.subarray(from, at)).replace(/\r$/, ''), number, nextByte: at + 1 };
+    yield { text: latin1(head.subarray(from, at)).replace(/\r$/, ''), number, nextByte: at + 1, lineEnd: end.last };
     from = at + 1;
   }
 }

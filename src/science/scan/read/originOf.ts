@@ -15,7 +15,7 @@ export function originOf(records: Omit<PointRecords, 'origin'>, firstRecord: Uin
   const view = new DataView(firstRecord.buffer, firstRecord.byteOffset, firstRecord.byteLength);
   const along = (field: RecordField) => {
     if (field.type === 'float32') return 0;
-    return originAlong(numberAt(view, field.offset, field.type, records.littleEndian) * (field.step ?? 1));
+    return originAlong(numberAt(view, field.offset, field.type, records.littleEndian) * (field.step ?? 1) + (field.shift ?? 0));
   };
   return [along(records.x), along(records.y), along(records.z)];
 }

@@ -24,6 +24,8 @@ export interface PlyHeader {
   readonly elements: readonly PlyElement[];
   /** Where the first record begins. */
   readonly firstByte: number;
+  /** The line that ends the header. */
+  readonly lastLine: HeaderLine;
 }
 
 /** Both spellings of the format's number types. */
@@ -40,7 +42,7 @@ const CODINGS = ['ascii', 'binary_little_endian', 'binary_big_endian'] as const;
 export function readPlyHeader(head: Uint8Array, file: CloudFile): Outcome<PlyHeader> {
   const header = new HeaderUnderWay(file);
   for (const line of headerLines(head.subarray(0, CLOUD_LIMITS.headerBytes))) {
-    if (header.read(line)) return header.finish(line.nextByte);
+    if (header.read(line)) return header.finish(line);
   }
   return refused([refuseCloud('syntax', file.name, `No line "end_header" was found in the first ${Math.min(head.length, CLOUD_LIMITS.headerBytes)} bytes. Export the file again.`)]);
 }
@@ -94,10 +96,10 @@ class HeaderUnderWay {
     element.properties.push(property);
   }
 
-  finish(firstByte: number): Outcome<PlyHeader> {
+  finish(lastLine: HeaderLine): Outcome<PlyHeader> {
     if (this.coding === undefined && this.refusals.length === 0) this.refusals.push(refuseCloud('value-missing', this.file.name, 'The header has no format line.', { limit: CODINGS }));
     if (this.coding === undefined || this.refusals.length > 0) return refused(this.refusals);
-    return accepted({ coding: this.coding, elements: this.elements, firstByte });
+    return accepted({ coding: this.coding, elements: this.elements, firstByte: lastLine.nextByte, lastLine });
   }
 }
 

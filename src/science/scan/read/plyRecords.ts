@@ -7,7 +7,8 @@ import { BYTES_OF, WHITE_OF } from './fieldType.ts';
 import { originOf } from './originOf.ts';
 import type { PlyElement, PlyHeader } from './plyHeader.ts';
 
-const COLOUR_NAMES = [['red', 'green', 'blue'], ['r', 'g', 'b'], ['diffuse_red', 'diffuse_green', 'diffuse_blue']] as const;
+/** Names under which programs write the colour. */
+export const COLOUR_NAMES = [['red', 'green', 'blue'], ['r', 'g', 'b'], ['diffuse_red', 'diffuse_green', 'diffuse_blue']] as const;
 
 /** The element that holds the points; its count and its coordinates are checked. */
 export function findVertices(header: PlyHeader, file: CloudFile): Outcome<PlyElement> {
@@ -39,31 +40,27 @@ export function plyRecords(header: PlyHeader, vertices: PlyElement, head: Uint8A
   if (header.coding === 'ascii' || !header.elements.every((element) => elementBytes(element).exact)) return undefined;
   const before = header.elements.slice(0, header.elements.indexOf(vertices));
   const firstByte = before.reduce((sum, element) => sum + elementBytes(element).bytes, header.firstByte);
-  const fields = fieldsOf(vertices);
-  const records = {
-    count: vertices.count,
-    firstByte,
-    recordBytes: elementBytes(vertices).bytes / vertices.count,
-    littleEndian: header.coding === 'binary_little_endian',
-    x: fields.get('x')!,
-    y: fields.get('y')!,
-    z: fields.get('z')!,
-    ...plyColour(fields),
-  };
+  const records = { count: vertices.count, firstByte, recordBytes: elementBytes(vertices).bytes / vertices.count, littleEndian: header.coding === 'binary_little_endian', ...pointFields(vertices) };
   return { ...records, origin: originOf(records, head.subarray(firstByte)) };
 }
 
-function fieldsOf(element: PlyElement): Map<string, RecordField> {
+/** Where position and colour stand in a point record; `offsets` of its properties when lists move them from record to record. */
+export function pointFields(vertices: PlyElement, offsets = plainOffsets(vertices)): Pick<PointRecords, 'x' | 'y' | 'z' | 'colour'> {
+  const fields = new Map<string, RecordField>();
+  vertices.properties.forEach(({ name, type, listCount }, i) => { if (listCount === undefined) fields.set(name, { offset: offsets[i]!, type }); });
+  return { x: fields.get('x')!, y: fields.get('y')!, z: fields.get('z')!, ...plyColour(fields) };
+}
+
+function plainOffsets(element: PlyElement): readonly number[] {
   let offset = 0;
-  return new Map(element.properties.map(({ name, type }) => {
-    const field = { offset, type };
+  return element.properties.map(({ type }) => {
     offset += BYTES_OF[type];
-    return [name, field];
-  }));
+    return offset - BYTES_OF[type];
+  });
 }
 
 /** The colour of the points, when all three parts are there and of one type. */
-export function plyColour(fields: ReadonlyMap<string, RecordField>): { colour?: RecordColour } {
+function plyColour(fields: ReadonlyMap<string, RecordField>): { colour?: RecordColour } {
   for (const names of COLOUR_NAMES) {
     const [red, green, blue] = names.map((name) => fields.get(name));
     if (red !== undefined && green?.type === red.type && blue?.type === red.type) return { colour: { red, green, blue, white: WHITE_OF[red.type] } };

@@ -3,7 +3,7 @@ import type { PointColumns } from './pointColumns.ts';
 import type { PointRange } from './pointRange.ts';
 import { FARTHEST } from './pointRange.ts';
 
-const isPlain = (field: RecordField) => field.type === 'float32' && field.step === undefined;
+const isPlain = (field: RecordField) => field.type === 'float32' && field.step === undefined && field.shift === undefined;
 
 /** The records that nearly every scanner writes: positions as little-endian 32-bit numbers near zero, colours as bytes or none. */
 export function areFloatRecords(records: PointRecords): boolean {

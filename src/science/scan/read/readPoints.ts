@@ -14,29 +14,34 @@ export function readPoints(bytes: Uint8Array, records: PointRecords, range: Poin
   if (areFloatRecords(records)) return readFloatPoints(bytes, records, range, columns);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const sound = Math.min(
-    readPositions(view, records, records.x, records.origin[0], range, columns.x),
-    readPositions(view, records, records.y, records.origin[1], range, columns.y),
-    readPositions(view, records, records.z, records.origin[2], range, columns.z),
+    readCoordinates(view, records, records.x, records.origin[0], range, columns.x),
+    readCoordinates(view, records, records.y, records.origin[1], range, columns.y),
+    readCoordinates(view, records, records.z, records.origin[2], range, columns.z),
   );
   readColours(view, records, range, columns);
   return sound;
 }
 
-function readPositions(view: DataView, records: PointRecords, field: RecordField, origin: number, range: PointRange, out: Float32Array): number {
+/** What is needed of records to read one field of each. */
+export type RecordShape = Pick<PointRecords, 'recordBytes' | 'littleEndian'>;
+
+/** Reads one coordinate of each record; returns how many leading ones are sound. */
+export function readCoordinates(view: DataView, records: RecordShape, field: RecordField, origin: number, range: PointRange, out: Float32Array): number {
   const step = field.step ?? 1;
+  const shift = (field.shift ?? 0) - origin;
   const { recordBytes, littleEndian } = records;
   const end = range.to + range.count;
   let at = range.atByte + field.offset;
   let unsound = 0;
   if (field.type === 'float32') {
     for (let i = range.to; i < end; i += 1, at += recordBytes) {
-      const value = view.getFloat32(at, littleEndian) * step - origin;
+      const value = view.getFloat32(at, littleEndian) * step + shift;
       out[i] = value;
       if (!(value < FARTHEST && value > -FARTHEST)) unsound += 1;
     }
   } else {
     for (let i = range.to; i < end; i += 1, at += recordBytes) {
-      const value = numberAt(view, at, field.type, littleEndian) * step - origin;
+      const value = numberAt(view, at, field.type, littleEndian) * step + shift;
       out[i] = value;
       if (!(value < FARTHEST && value > -FARTHEST)) unsound += 1;
     }
@@ -59,7 +64,8 @@ function readColours(view: DataView, records: PointRecords, range: PointRange, c
   readChannel(view, records, colour.blue, colour.white, range, blue);
 }
 
-function readChannel(view: DataView, records: PointRecords, field: RecordField, white: number, range: PointRange, out: Uint8Array): void {
+/** Reads one part of the colour of each record. */
+export function readChannel(view: DataView, records: RecordShape, field: RecordField, white: number, range: PointRange, out: Uint8Array): void {
   const { recordBytes, littleEndian } = records;
   const end = range.to + range.count;
   let at = range.atByte + field.offset;
@@ -76,9 +82,11 @@ export function brightness(value: number, white: number): number {
   return scaled > 0 ? Math.min(255, scaled) : 0;
 }
 
-interface Channels { readonly red: Uint8Array; readonly green: Uint8Array; readonly blue: Uint8Array }
+/** The three columns of colour. */
+export interface Channels { readonly red: Uint8Array; readonly green: Uint8Array; readonly blue: Uint8Array }
 
-function readPacked(view: DataView, records: PointRecords, offset: number, range: PointRange, out: Channels): void {
+/** Reads the packed colour of each record. */
+export function readPacked(view: DataView, records: RecordShape, offset: number, range: PointRange, out: Channels): void {
   const end = range.to + range.count;
   let at = range.atByte + offset;
   for (let i = range.to; i < end; i += 1, at += records.recordBytes) setPacked(out, i, view.getUint32(at, records.littleEndian));
