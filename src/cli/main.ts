@@ -1,23 +1,11 @@
-import { blendCommand } from './commands/blendCommand.ts';
-import { checkCommand } from './commands/checkCommand.ts';
-import { demoCommand } from './commands/demoCommand.ts';
-import { deskCommand } from './commands/deskCommand.ts';
-import { exportCommand } from './commands/exportCommand.ts';
-import { forecastCommand } from './commands/forecastCommand.ts';
-import { planCommand } from './commands/planCommand.ts';
-import { scheduleCommand } from './commands/scheduleCommand.ts';
-import { scanCommand } from './commands/scanCommand.ts';
-import { verifyCommand } from './commands/verifyCommand.ts';
-import { waterCommand } from './commands/waterCommand.ts';
+import { loadCommands } from './loadCommands.ts';
 import { runProgram } from './runProgram.ts';
-
-const commands = [planCommand, checkCommand, deskCommand, demoCommand, exportCommand, verifyCommand, waterCommand, blendCommand, forecastCommand, scheduleCommand, scanCommand];
 
 const stopAsked = new Promise<void>((resolve) => {
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
 });
 
-const status = await runProgram(commands, process.argv.slice(2), {
+const status = await runProgram(await loadCommands(process.argv[2]), process.argv.slice(2), {
   writeOut: (text) => void process.stdout.write(text),
   writeErr: (text) => void process.stderr.write(text),
   nowAt: () => new Date().toISOString(),
