@@ -3,6 +3,7 @@ import type { CliCommand } from './cliCommand.ts';
 /** In the order of the help. */
 const COMMANDS: Readonly<Record<string, () => Promise<CliCommand>>> = {
   plan: async () => (await import('./commands/planCommand.ts')).planCommand,
+  sow: async () => (await import('./commands/sowCommand.ts')).sowCommand,
   check: async () => (await import('./commands/checkCommand.ts')).checkCommand,
   desk: async () => (await import('./commands/deskCommand.ts')).deskCommand,
   demo: async () => (await import('./commands/demoCommand.ts')).demoCommand,

@@ -75,7 +75,7 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
 const withoutAbsent = ({ seed, members, iterations }: PlanOptions): Partial<PlanSettings> =>
   Object.fromEntries(Object.entries({ seed, members, iterations }).filter(([, value]) => value !== undefined));
 
-function readyToPlan(state: GreenhouseState, at: string): Outcome<{ file: GreenhouseFile; floor: Floor }> {
+export function readyToPlan(state: GreenhouseState, at: string): Outcome<{ file: GreenhouseFile; floor: Floor }> {
   const refusals: Refusal[] = [];
   if (!Number.isFinite(Date.parse(at))) refusals.push({ code: 'value-not-allowed', path: 'at', value: at, limit: 'ISO 8601 instant', message: `${at} is not an instant such as 2026-03-02T05:30:00Z.`, severity: 'error' });
   if (state.file === undefined || state.floor === undefined) refusals.push({ code: 'value-missing', path: 'greenhouse', message: 'No greenhouse is described yet: import a greenhouse folder first.', severity: 'error' });
@@ -83,7 +83,7 @@ function readyToPlan(state: GreenhouseState, at: string): Outcome<{ file: Greenh
 }
 
 /** Readings up to an instant, by place, oldest first. */
-function readingsByPlace(readings: readonly Reading[], atMs: number): (place: string) => readonly Reading[] {
+export function readingsByPlace(readings: readonly Reading[], atMs: number): (place: string) => readonly Reading[] {
   const byPlace = new Map<string, Reading[]>();
   for (const reading of readings) {
     if (Date.parse(reading.at) > atMs) continue;
@@ -94,7 +94,7 @@ function readingsByPlace(readings: readonly Reading[], atMs: number): (place: st
 }
 
 /** Start of the earliest day that a lot now standing may have been planted, or a basin filled. */
-function earliestMs(state: GreenhouseState, date: string): number {
+export function earliestMs(state: GreenhouseState, date: string): number {
   let earliest = Date.parse(`${date}T00:00:00Z`);
   for (const { planting, filled } of Object.values(state.basins)) {
     if (planting !== undefined) earliest = Math.min(earliest, Date.parse(`${planting.sown}T00:00:00Z`));

@@ -1,9 +1,9 @@
-import { shiftDay, toInstant } from '../../planning/day/shiftDay.ts';
 import { planMorning } from '../../planning/planMorning.ts';
 import { loadLinearSolver } from '../../planning/solver/loadLinearSolver.ts';
 import { accepted, type Outcome } from '../../science/refusal.ts';
 import type { GreenhouseSession } from '../../store/session/openSession.ts';
 import type { CliCommand, CommandAnswer, GivenOptions, ProgramWorld } from '../cliCommand.ts';
+import { instantOf, shiftStart } from '../planInstant.ts';
 import { refuseOption } from '../refuseOption.ts';
 import { planSheet } from '../sheets/planSheet.ts';
 import { withSession } from '../withSession.ts';
@@ -22,16 +22,4 @@ async function planShift(session: GreenhouseSession, options: GivenOptions, worl
   const plan = planMorning({ state: session.state(), readings, at }, await loadLinearSolver());
   if (!plan.ok) return plan;
   return accepted({ json: plan.value, sheet: planSheet(plan.value) }, [...session.warnings, ...plan.warnings]);
-}
-
-/** So that two runs on one day plan for the same instant. */
-function shiftStart(session: GreenhouseSession, nowAt: string): string {
-  const file = session.state().file;
-  return file === undefined ? nowAt : toInstant(shiftDay(file, nowAt).startMs);
-}
-
-function instantOf(text: string): string | undefined {
-  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/.test(text)) return undefined;
-  const ms = Date.parse(text);
-  return Number.isNaN(ms) ? undefined : new Date(ms).toISOString();
 }

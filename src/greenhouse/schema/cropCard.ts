@@ -70,6 +70,15 @@ export const cropCard = z.strictObject({
     airC: band({ unit: 'Cel', min: 0, max: 45, meaning: 'Air temperature' }),
     waterC: band({ unit: 'Cel', min: 0, max: 40, meaning: 'Water temperature' }),
   }),
+  sowing: z.strictObject({
+    trayDays: quantityOr({ unit: 'd', min: 0, max: 60, default: 5, meaning: 'Days from sowing until the seedlings come from their tray into a basin', source: PRACTICE }),
+    cellsPerTray: quantityOr({ unit: '1', min: 1, max: 5000, default: 240, meaning: 'Seeds in one tray', source: PRACTICE }),
+    germinationShare: quantityOr({ unit: '1', min: 0.05, max: 1, default: 0.92, meaning: 'Share of seeds that give a seedling fit to be moved on, on average', source: PRACTICE }),
+    germinationSpread: quantityOr({ unit: '1', min: 0, max: 0.4, default: 0.03, meaning: 'Standard deviation of that share between lots', source: PRACTICE }),
+    saleableSpread: quantityOr({ unit: '1', min: 0, max: 0.5, default: 0.04, meaning: 'Relative standard deviation between lots of the plants that can be sold, beside growth', source: PRACTICE }),
+    seedCost: quantityOr({ unit: '1', min: 0, max: 50, default: 0.02, meaning: 'Price of one seed in the greenhouse currency', source: PRACTICE }),
+    pricePerUnit: quantityOr({ unit: '1', min: 0, max: 10_000, default: 1, meaning: 'Price of one unit sold where an order names none, in the greenhouse currency', source: PRACTICE }),
+  }).prefault({}),
   handling: z.strictObject({
     imagingEveryDays: quantityOr({ unit: 'd', min: 1, max: 60, default: 7, meaning: 'Imaged at least this often', source: PRACTICE }),
   }).default({ imagingEveryDays: 7 }),

@@ -145,6 +145,22 @@ const prices = z.strictObject({
   waterKgCo2ePerM3: quantityOr({ unit: 'kg/m3', min: 0, max: 5, default: 0.1913, meaning: 'Emission factor of mains water supply', source: 'UK Government conversion factors 2025' }),
 });
 
+/** How sowing is planned: what the manager promises, when people sow, what things cost. */
+const sowing = z.strictObject({
+  serviceLevel: quantityOr({ unit: '1', min: 0.5, max: 0.999, default: 0.97, meaning: 'Chance with which each order line is to leave complete and on the day' }),
+  weekdays: z.array(z.number().int().min(1).max(7)).min(1).max(7).default([1, 4]).meta({ description: 'Days of the week on which lots are sown, 1 is Monday' }),
+  ordersKnownDays: quantityOr({ unit: 'd', min: 0, max: 400, default: 28, meaning: 'Days ahead for which the order book is complete; beyond them orders like those of the last weeks are expected', source: PRACTICE }),
+  overgrownRisk: quantityOr({ unit: '1', min: 0.01, max: 0.6, default: 0.2, meaning: 'Largest chance that a lot has grown past its best on a day on which it is planned to be cut', source: PRACTICE }),
+  reserveShare: quantityOr({ unit: '1', min: 0, max: 0.5, default: 0.03, meaning: 'Share of the basins of a bay that is not planned with', source: PRACTICE }),
+  turnaroundDays: quantityOr({ unit: 'd', min: 0, max: 14, default: 1, meaning: 'Days that a basin is washed and filled between two lots', source: PRACTICE }),
+  workdaysPerWeek: quantityOr({ unit: 'd', min: 1, max: 7, default: 6, meaning: 'Shifts a week', source: PRACTICE }),
+  wagePerHour: quantityOr({ unit: '1/h', min: 0, max: 500, default: 16, meaning: 'Cost of an hour of work in the greenhouse currency', source: PRACTICE }),
+  basinCostPerWeek: quantityOr({ unit: '1', min: 0, max: 1000, default: 1.5, meaning: 'Water, fertiliser, washing and wear of a planted basin in a week, light apart', source: PRACTICE }),
+  lampKWhPerWeekMax: quantity({ unit: 'kW.h', min: 0, max: 1e7, meaning: 'Most electricity that lamps may use in a week, all bays together' }).optional(),
+  shortageFactor: quantityOr({ unit: '1', min: 0, max: 100, default: 4, meaning: 'What a unit short costs, in prices of the unit', source: PRACTICE }),
+  wasteCostPerKg: quantityOr({ unit: '1/kg', min: 0, max: 100, default: 0.15, meaning: 'Cost of clearing a kilogram that nobody buys', source: PRACTICE }),
+});
+
 /** greenhouse.yaml: the place, what stands in it and what it is allowed to do. */
 export const greenhouseFile = z.strictObject({
   id: identifier,
@@ -161,6 +177,7 @@ export const greenhouseFile = z.strictObject({
     .refine((groups) => groups.reduce((sum, group) => sum + group.count, 0) <= MOST_BASINS, { message: `at most ${MOST_BASINS} basins together` }),
   sources: z.array(source).min(1),
   prices,
+  sowing: sowing.prefault({}),
   imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),
   washAfterHarvest: z.boolean().default(true).meta({ description: 'A basin is washed after its crop is harvested' }),
   orderPickHour: clockTime.default('12:00').meta({ description: 'Orders leave at this time of their due day' }),
@@ -174,4 +191,5 @@ export type StationDescription = GreenhouseFile['stations'][number];
 export type VehicleDescription = GreenhouseFile['vehicles'][number];
 export type BasinType = GreenhouseFile['basinTypes'][number];
 export type SourceDescription = GreenhouseFile['sources'][number];
+export type SowingRules = GreenhouseFile['sowing'];
 export type Person = GreenhouseFile['people'][number];

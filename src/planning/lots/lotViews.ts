@@ -69,7 +69,7 @@ function stageStarts(card: CropCard, stageIndex: number, placed: string, days: (
 }
 
 /** Planned days of a stage; thermal time is summed day by day over the climate of the bay, and at its mean beyond that. */
-function stageDays(stage: CropStage, bay: string, from: string, climates: BayClimates): number {
+export function stageDays(stage: CropStage, bay: string, from: string, climates: BayClimates): number {
   if (stage.days !== undefined) return Math.round(stage.days);
   return Math.max(1, thermalDays(stage.degreeDays!, stage.baseC, dayMeansC(bay, from, climates)));
 }

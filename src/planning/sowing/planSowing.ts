@@ -1,0 +1,168 @@
+import type { Reading } from '../../greenhouse/journalEvent.ts';
+import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
+import type { GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { GreenhouseState } from '../../greenhouse/state.ts';
+import { lightIntegralMol } from '../../science/climate/lightInside.ts';
+import { accepted, type Outcome } from '../../science/refusal.ts';
+import { simulateBays, type BayClimates } from '../climate/bayClimates.ts';
+import { addDays, clockMs, instantMs, shiftDay, type ShiftDay } from '../day/shiftDay.ts';
+import { forecastLots, type LotExpectation } from '../lots/forecastLots.ts';
+import { viewLots } from '../lots/lotViews.ts';
+import { openLines } from '../orders/outlookOrders.ts';
+import { earliestMs, readingsByPlace, readyToPlan } from '../planMorning.ts';
+import type { LinearSolver } from '../solver/linearModel.ts';
+import { expectOrders } from './expectedOrders.ts';
+import { houseRecord } from './houseRecord.ts';
+import { readCapacity, readCrops, readLimits, readSources, readSowings } from './readSowing.ts';
+import { growInSeason, priorOfCrop } from './seasonGrowth.ts';
+import { solveSowing, SOLVE_SOWING } from './solveSowing.ts';
+import { sowingCalendar, type SowingCalendar } from './sowingCalendar.ts';
+import type { SowingHouse } from './sowingHouse.ts';
+import { sowingPlaces } from './sowingPlaces.ts';
+import type { SowingPlan } from './sowingPlan.ts';
+import { placesOfStages, promiseOf, sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
+import { standingLots } from './standingLots.ts';
+import { sowingSentence } from './sowingWords.ts';
+import { worthOfMore } from './worthOfMore.ts';
+
+export interface SowingInputs {
+  readonly state: GreenhouseState;
+  readonly readings: readonly Reading[];
+  /** UTC instant that the plan is made for. */
+  readonly at: string;
+}
+
+export interface SowingOptions {
+  /** Weeks of sowing to plan, 1 to 60. */
+  readonly weeks?: number;
+  readonly seed?: number;
+  readonly members?: number;
+  readonly onProgress?: (share: number, what: string) => void;
+}
+
+const DEFAULTS = { weeks: 12, seed: 1, members: 60 } as const;
+const MOST_WEEKS = 60;
+const PAST_DAYS = 35;
+
+/**
+ * What to sow in the weeks ahead so that orders leave complete and on the day, with the chance that the manager asks for, at
+ * least cost. Pure: the same inputs give the same plan bit for bit. Refuses a state without greenhouse or weather.
+ */
+export function planSowing(inputs: SowingInputs, solver: LinearSolver, options: SowingOptions = {}): Outcome<SowingPlan> {
+  const tell = options.onProgress ?? (() => {});
+  const prepared = prepareSowing(inputs, options);
+  if (!prepared.ok) return prepared;
+  const { question, day } = prepared.value;
+  const { house, calendar, cards } = question;
+  tell(0.5, 'the programme');
+  const problem = sowingProblemOf(question);
+  tell(0.6, 'the least cost');
+  const solved = solveSowing(problem, solver, SOLVE_SOWING);
+  const read = readSources(problem, solved);
+  const plan: Omit<SowingPlan, 'sentence'> = {
+    greenhouse: house.file.id, name: house.file.name, date: day.date, weeks: calendar.weeks, currency: house.file.prices.currency, serviceLevel: house.file.sowing.serviceLevel,
+    sowings: readSowings(question, problem, read), capacity: readCapacity(problem, read, calendar.dateOf), limits: readLimits(problem, read, calendar.dateOf),
+    crops: readCrops(cards, problem, solved, calendar.dateOf), worth: worthOfMore(question, problem, solved.relaxed, solver, prepared.value.withMoreLight),
+    proof: {
+      cost: solved.cost, bound: solved.bound, gapPct: 100 * solved.gap, solver: `${solver.name} ${solver.version}`,
+      columns: solved.built.model.columns.length, rows: solved.built.model.rows.length, wholeNumbers: solved.built.model.columns.filter(({ domain }) => domain === 'integer').length,
+    },
+    notes: prepared.value.notes,
+  };
+  tell(1, 'done');
+  return accepted({ ...plan, sentence: sowingSentence(plan) }, prepared.warnings);
+}
+
+interface Prepared {
+  readonly question: SowingQuestion;
+  readonly day: ShiftDay;
+  readonly notes: readonly string[];
+  /** The same question with one more hour of lamps a day in glass; absent where no glass bay has lamps. */
+  readonly withMoreLight: (() => SowingQuestion) | undefined;
+}
+
+/** Everything that is decided on: climate, forecasts, growth by season, orders. */
+export function prepareSowing({ state, readings, at }: SowingInputs, options: SowingOptions = {}): Outcome<Prepared> {
+  const { weeks, seed, members } = { ...DEFAULTS, ...options };
+  const ready = readyToPlan(state, at);
+  if (!ready.ok) return ready;
+  const { file } = ready.value;
+  const day = shiftDay(file, at);
+  const cards = Object.values(state.crops).filter(({ stages }) => stages.at(-1)!.bay === 'glass');
+  const daysAfter = Math.max(42, ...cards.map(longestDays)) + 7;
+  const calendar = sowingCalendar(day.date, Math.min(MOST_WEEKS, Math.max(1, Math.round(weeks))), file.sowing.weekdays, daysAfter);
+  const readingsOf = readingsByPlace(readings, day.atMs);
+  const span = { fromMs: Math.min(earliestMs(state, day.date), day.atMs - PAST_DAYS * 86_400_000), atMs: day.atMs, toMs: clockMs(addDays(day.date, calendar.weeks * 7 + daysAfter + 2), '12:00', day.timeZone) };
+  const climates = simulateBays(state, file, readingsOf, span);
+  if (!climates.ok) return climates;
+  const lots = forecastLots(viewLots(state, climates.value), state, climates.value, { date: day.date, seed, members });
+  const notes: string[] = [];
+  const asked = questionOf({ state, file, day, cards, calendar, climates: climates.value, lots, seed, members, notes });
+  const lit = file.bays.some(({ kind, lamps }) => kind === 'glass' && lamps !== undefined);
+  const withMoreLight = (): SowingQuestion => {
+    const brighter = withLampHour(file);
+    const again = simulateBays(state, brighter, readingsOf, span);
+    return again.ok ? questionOf({ state, file: brighter, day, cards, calendar, climates: again.value, lots, seed, members, notes: [] }) : asked;
+  };
+  return accepted({ question: asked, day, notes, withMoreLight: lit ? withMoreLight : undefined }, climates.warnings);
+}
+
+const longestDays = (card: CropCard): number => card.sowing.trayDays + card.stages.reduce((sum, stage) => sum + (stage.days ?? Math.ceil((stage.degreeDays ?? 0) / 10)), 0) + 24;
+
+interface QuestionParts {
+  readonly state: GreenhouseState; readonly file: GreenhouseFile; readonly day: ShiftDay; readonly cards: readonly CropCard[]; readonly calendar: SowingCalendar;
+  readonly climates: BayClimates; readonly lots: readonly LotExpectation[]; readonly seed: number; readonly members: number; readonly notes: string[];
+}
+
+function questionOf({ state, file, day, cards, calendar, climates, lots, seed, members, notes }: QuestionParts): SowingQuestion {
+  const places = sowingPlaces(file, (bay) => meanLight(climates, bay, day.date));
+  const house: SowingHouse = { file, places, lampKWhOn: lampsByDay(climates, places) };
+  const priors = new Map(cards.map((card) => [card.id, priorOfCrop(card)]));
+  const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, priors.get(card.id)!, seed)]));
+  const refused = new Set<string>();
+  const question: SowingQuestion = {
+    house, calendar, cards, lines: openLines(state, day.date),
+    expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays, file.sowing.serviceLevel),
+    standing: standingLots(lots, house, calendar, (crop) => records.get(crop)),
+    growth: (card, glass, sowDate) => {
+      const grown = growInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates, prior: priors.get(card.id)!, record: records.get(card.id)!, promise: promiseOf(file), seed, members });
+      if (grown.ok) return grown.value;
+      if (!refused.has(card.id)) notes.push(`${card.title} cannot be planned: ${grown.refusals.map(({ message }) => message).join(' ')}`);
+      refused.add(card.id);
+      return undefined;
+    },
+  };
+  return question;
+}
+
+function meanLight(climates: BayClimates, bay: string, date: string): number {
+  const { ppfdUmolM2S } = climates.byBay[bay]!.inside;
+  const from = Math.max(0, Math.round((instantMs(`${date}T00:00:00Z`) - climates.startMs) / 3_600_000));
+  const ahead = ppfdUmolM2S.subarray(from);
+  return lightIntegralMol(ahead.reduce((sum, ppfd) => sum + ppfd, 0) / Math.max(1, ahead.length), 24);
+}
+
+/** Lamps over empty berths are taken to be off: a basin carries the electricity of its own area (common practice, no source). */
+function lampsByDay(climates: BayClimates, places: SowingHouse['places']): SowingHouse['lampKWhOn'] {
+  const byPlace = new Map(places.map((place) => [place.id, { place, wh: climates.byBay[place.bays[0]!]!.inside.lampWhM2 }]));
+  const known = new Map<string, number>();
+  return (place, date) => {
+    const key = `${place}/${date}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const { wh, place: { basinM2 } } = byPlace.get(place)!;
+    const from = Math.round((instantMs(`${date}T00:00:00Z`) - climates.startMs) / 3_600_000 - climates.utcOffsetH);
+    const kWh = (wh.subarray(Math.max(0, from), Math.max(0, from + 24)).reduce((sum, each) => sum + each, 0) * basinM2) / 1000;
+    known.set(key, kWh);
+    return kWh;
+  };
+}
+
+/** One more hour of lamps a day in every glass bay, at full power, in light as in time. */
+function withLampHour(file: GreenhouseFile): GreenhouseFile {
+  return {
+    ...file, bays: file.bays.map((bay) => (bay.kind !== 'glass' || bay.lamps === undefined ? bay : {
+      ...bay, lamps: { ...bay.lamps, hoursPerDayMax: Math.min(24, bay.lamps.hoursPerDayMax + 1), targetDliMolM2: bay.lamps.targetDliMolM2 + lightIntegralMol(bay.lamps.ppfdUmolM2S, 1) },
+    })),
+  };
+}
