@@ -1,7 +1,8 @@
 import { scaleComposition, entriesOf, type Composition } from '../science/chemistry/composition.ts';
 import type { ApprovedVisit, StopEffect } from './events.ts';
+import { filledWater } from './filledWater.ts';
 import type { BasinState, GreenhouseState } from './state.ts';
-import { addWater, bookFlows, NO_WATER, type WaterAmount, type WaterFlow } from './waterBook.ts';
+import { addWater, bookFlows, type WaterAmount, type WaterFlow } from './waterBook.ts';
 
 type Filling = Extract<StopEffect, { kind: 'filling' }>;
 
@@ -23,7 +24,7 @@ export function closeAccount(state: GreenhouseState, { basin: id, account }: App
   const start = addWater(addWater({ litres: volumeL, mmol }, lost), corrected, -1);
   const known = basin.filled !== undefined && Date.parse(basin.filled.at) === Date.parse(account.from);
   const flows: WaterFlow[] = [
-    ...(known ? [] : [{ at, from: 'found', to: place, ...addWater(start, heldBy(basin), -1) }]),
+    ...(known ? [] : [{ at, from: 'found', to: place, ...addWater(start, filledWater(basin), -1) }]),
     { at, from: place, to: 'crops', ...lost }, { at, from: 'unexplained', to: place, ...corrected },
   ];
   return changeWater(state, basin, { at, volumeL, mmolPerL: volumeL > 0 ? scaleComposition(mmol, 1 / volumeL) : {}, counted: { volumeSdL, strengthSdShare } }, flows);
@@ -36,7 +37,7 @@ export function fillBasin(state: GreenhouseState, id: string, effect: Filling, a
   const basin = state.basins[id];
   if (basin === undefined) return state;
   const place = `basin:${id}`;
-  const before = heldBy(basin);
+  const before = filledWater(basin);
   const drained = { litres: effect.drainL, mmol: before.litres > 0 ? scaleComposition(before.mmol, effect.drainL / before.litres) : {} };
   const draws = Object.entries(effect.drawL).map(([source, litres]): WaterFlow => ({ at, from: `tank:${source}`, to: place, litres, mmol: effect.drawMmol?.[source] ?? {} }));
   const volumeL = actualL ?? effect.resultVolumeL;
@@ -54,14 +55,12 @@ export function fillBasin(state: GreenhouseState, id: string, effect: Filling, a
 export function washBasin(state: GreenhouseState, id: string, drainTo: string | undefined, at: string): GreenhouseState {
   const basin = state.basins[id];
   if (basin === undefined) return state;
-  const held = heldBy(basin);
+  const held = filledWater(basin);
   const washed = { ...basin, washedAt: at, needsWash: false };
   return changeWater(state, washed, undefined, held.litres > 0 ? [{ at, from: `basin:${id}`, to: drainPlace(drainTo), ...held }] : []);
 }
 
 const drainPlace = (tank: string | undefined): string => (tank === undefined ? 'discharge' : `tank:${tank}`);
-
-const heldBy = ({ filled }: BasinState): WaterAmount => (filled === undefined ? NO_WATER : { litres: filled.volumeL, mmol: scaleComposition(filled.mmolPerL, filled.volumeL) });
 
 const isRounding = (rest: WaterAmount, whole: WaterAmount): boolean => Math.abs(rest.litres) <= ROUNDING * whole.litres
   && entriesOf(rest.mmol).every(([name, mmol]) => Math.abs(mmol) <= ROUNDING * Math.max(1, Math.abs(whole.mmol[name] ?? 0)));

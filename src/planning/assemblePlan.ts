@@ -16,6 +16,9 @@ import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
 import { feedTicket, solutionView } from './water/feedTicket.ts';
+import { plannedFlows } from './water/plannedFlows.ts';
+import { tankOutlooks } from './water/tankOutlooks.ts';
+import { waterAccount } from './water/waterAccount.ts';
 
 
 /** The day's decisions as the plan that people and pages read. Its identity is the hash of everything else in it. */
@@ -30,6 +33,8 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     feeds, drains: decided.drains.filter(({ basin }) => ticketed.has(basin)), lampKWh: lampKWh(climates, day), vehicles: timeline.vehicles,
     carriedKg: visits.length === 0 ? 0 : visits.reduce((sum, visit) => sum + visit.weightKg, 0) / visits.length,
   }, file, state.products);
+  const today = plannedFlows(visits.map(({ approved }) => approved), basins, day.atMs, day.endMs);
+  const tanks = tankOutlooks(parts, today);
   const body: Omit<MorningPlan, 'planId' | 'sentence'> = {
     greenhouse: file.id, name: file.name, timeZone: day.timeZone, at: toInstant(day.atMs), date: day.date, upToSequence: state.sequence,
     shift: { startAt: toInstant(day.startMs), endAt: toInstant(day.endMs) },
@@ -42,8 +47,8 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
     orders: decided.orders,
-    risks: findRisks({ ...parts, leftOut, feeds }),
-    account, cautions: dayCautions(visits, feeds),
+    risks: findRisks({ ...parts, leftOut, feeds, tanks }),
+    account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds),
     sources: figureSources({
       solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
       measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),

@@ -29,8 +29,8 @@ export interface MorningPlan {
   readonly risks: readonly Risk[];
   readonly account: DayAccount;
   /** Every source of solution with what is in it, in the order of greenhouse.yaml. */
-  readonly tanks?: readonly TankOutlook[];
-  readonly waterAccount?: WaterAccount;
+  readonly tanks: readonly TankOutlook[];
+  readonly waterAccount: WaterAccount;
   readonly cautions: readonly Caution[];
   /** What the day's figures were computed from; FigureSource ids are used by `why` fields. */
   readonly sources: Readonly<Record<string, FigureSource>>;
@@ -224,7 +224,7 @@ export interface TankOutlook {
   readonly reason?: string;
   /** Instant of the analysis (or, for a stock, of the level) that the contents are counted from; absent where there is none. */
   readonly since?: string;
-  /** Put in and taken out since then, L. */
+  /** Put in and taken out since then, L; of what is no return tank, drawn in the last day. */
   readonly inL: number;
   readonly outL: number;
   readonly basis: string;
@@ -239,9 +239,9 @@ export interface TankOutlook {
 export interface TankProjection {
   readonly component: string;
   readonly limitMmolPerL: number;
-  /** From today on, a day apart; low and high are one standard deviation of what is known today. */
+  /** From today on, a week apart; low and high are one standard deviation of what is known today. */
   readonly days: readonly { readonly date: string; readonly mmolPerL: number; readonly low: number; readonly high: number }[];
-  /** First date on which the limit is passed unless a part is discharged; absent where not within the days shown. */
+  /** First date on which the limit is passed unless a part is discharged; absent where not within three years. */
   readonly dischargeBy?: string;
   /** Where it levels off if nothing is discharged; absent where it does not. */
   readonly plateauMmolPerL?: number;
@@ -250,7 +250,7 @@ export interface TankProjection {
   readonly sentence: string;
 }
 
-/** Water and what is dissolved in it, from place to place: `tank:ID`, `basins`, `crops` (water: transpired), `discharge`, `found` (first seen without a record), `unexplained`. */
+/** Water and what is dissolved in it, from place to place: `tank:ID`, `basins`, `crops` (water: transpired), `discharge`, `unexplained` (what readings corrected; may be negative). */
 export interface AccountFlow {
   readonly from: string;
   readonly to: string;
@@ -265,7 +265,7 @@ export interface WaterAccount {
   /** Place to its title, for every place of the flows. */
   readonly titles: Readonly<Record<string, string>>;
   readonly flows: readonly AccountFlow[];
-  /** What stands in all basins and in each return tank at both ends. */
+  /** What stands in all basins and in each return tank at both ends; what was first seen without a record since counts at the start. */
   readonly contents: readonly { readonly place: string; readonly startL: number; readonly startMmol: Composition; readonly endL: number; readonly endMmol: Composition }[];
   /** Flows of today's fillings and washes, as planned. */
   readonly today: readonly AccountFlow[];

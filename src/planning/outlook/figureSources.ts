@@ -21,6 +21,15 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       model: 'water balance with one-dimensional Kalman updates', version: '1', inputs: [journal, 'readings of the basin', 'uptake table of the crop card', ...facts.weather],
       citations: ['Kalman 1960, J. Basic Eng. 82:35-45', 'Graamans et al. 2017, Agric. Syst. 153:138-147 (transpiration)', 'conductivity: Debye-Hueckel-Onsager per ion, CRC limiting conductivities'],
     },
+    'tank-count': {
+      title: 'Contents of a tank', method: 'Return tanks: last analysis and level, plus what was drained into them and less what was drawn, corrected by levels, conductivities and analyses according to their uncertainty; what cannot be reconciled is flagged with its likeliest cause. Where salts are heading: mass balance of basins and tanks, day by day, with the flows on record (or of today\'s plan) going on; crops take up what their card says, and none of what it does not name.',
+      model: 'tank balance with one-dimensional Kalman updates', version: '1', inputs: [journal, 'readings and analyses of the tanks', 'fillings and washes of today\'s plan'],
+      citations: ['Kalman 1960, J. Basic Eng. 82:35-45', 'Savvas et al. 2005, Eur. J. Hort. Sci. (abstract): salts level off where uptake meets the make-up', 'limits: crop cards'],
+    },
+    'water-account': {
+      title: 'Water account', method: 'Double entry: every filling, drain and wash that is done books where its water and ions came from and went; the open balances of all basins are counted as closed now. Closed per place and component to rounding; what readings corrected stands as unexplained.',
+      inputs: [journal, 'balances of the basins', 'contents of the tanks'], citations: ['conservation of mass'],
+    },
     climate: {
       title: 'Climate above the crop', method: 'Measured where the bay has readings, else simulated hour by hour from the weather file, set-points and lamps of the bay.',
       inputs: [...facts.weather, ...facts.measured], citations: ['Vanthoor 2011, table 8.2 and eq. 8.71', 'Katzin et al. 2021'],

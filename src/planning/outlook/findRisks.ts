@@ -1,22 +1,25 @@
 import type { PlanParts } from '../planParts.ts';
 import { addDays } from '../day/shiftDay.ts';
 import { lotsWithoutCard } from '../lots/lotViews.ts';
-import type { FeedTicket, MorningPlan, Risk } from '../morningPlan.ts';
+import type { FeedTicket, MorningPlan, Risk, TankOutlook } from '../morningPlan.ts';
 import { countOf, someOf } from '../words/plainWords.ts';
 import type { SolutionFlag } from '../water/solutionEstimate.ts';
 
 export interface RiskQuestion extends Omit<PlanParts, 'climates' | 'solver' | 'settings'> {
   readonly leftOut: MorningPlan['leftOut'];
   readonly feeds: readonly FeedTicket[];
+  readonly tanks: readonly TankOutlook[];
 }
 
 const SEVERITIES: readonly Risk['severity'][] = ['act today', 'watch', 'know'];
 const FLAG_DAYS = 2;
 const ORDER_DAYS = 3;
+/** A salt limit is told so many days ahead. */
+const SALT_DAYS = 28;
 
 /** What may go wrong, worst first: each in one sentence, with what could be done. */
 export function findRisks(question: RiskQuestion): Risk[] {
-  return [...failureRisks(question), ...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...lotRisks(question), ...sourceRisks(question)]
+  return [...failureRisks(question), ...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...tankRisks(question), ...lotRisks(question), ...sourceRisks(question)]
     .map((risk, i) => ({ risk, i })).sort((a, b) => SEVERITIES.indexOf(a.risk.severity) - SEVERITIES.indexOf(b.risk.severity) || a.i - b.i).map(({ risk }) => risk);
 }
 
@@ -70,6 +73,17 @@ function waterRisks({ basins, day }: RiskQuestion): Risk[] {
   return [...doubts, ...(unknown.length === 0 ? [] : [{
     code: 'water-unknown', severity: 'act today' as const, subject: unknown[0]!, sentence: `Nobody knows what is in ${countOf(unknown.length, 'planted basin')} (${someOf(unknown)}): no filling, level or conductivity is recorded.`, proposal: 'Measure level, conductivity and pH there this morning.',
   }])];
+}
+
+/** What does not fit in a tank, and salts that come near their limit. */
+function tankRisks({ tanks, day }: RiskQuestion): Risk[] {
+  const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
+  return tanks.flatMap(({ source, title, flags, projections }): Risk[] => [
+    ...flags.filter(({ at }) => at >= since).slice(-1).map(({ sentence, likelyCause }): Risk => ({ code: 'tank-doubtful', severity: 'watch', subject: source, sentence: `${title}: ${sentence}`, proposal: `Likeliest: ${likelyCause}.` })),
+    ...projections.filter(({ dischargeBy }) => dischargeBy !== undefined && dischargeBy <= addDays(day.date, SALT_DAYS)).map(({ dischargeBy, sentence }): Risk => ({
+      code: 'tank-salt', severity: dischargeBy! <= day.date ? 'act today' : 'watch', subject: source, sentence, proposal: 'Discharge a part and make it up with water that brings less, or feed it to the crop that bears more.',
+    })),
+  ]);
 }
 
 function lotRisks({ lots, state }: RiskQuestion): Risk[] {
