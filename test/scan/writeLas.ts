@@ -23,7 +23,7 @@ export function writeLas(count: number, random: RandomStream, packed: boolean): 
   const description = packed ? describePacking(recordBytes) : new Uint8Array(0);
   const header = writeHeader({ minor, format: format | (packed ? 128 : 0), recordBytes, count, shift, descriptionBytes: description.length, points });
   const body = packed ? packRecords(records, header.length + description.length) : records;
-  return { kind: packed ? 'laz' : `las 1.${minor} format ${format}`, bytes: Buffer.concat([header, description, ...body]), points, colours };
+  return { kind: packed ? 'laz' : `las 1.${minor} format ${format}`, bytes: new Uint8Array(Buffer.concat([header, description, ...body])), points, colours };
 }
 
 function writeRecord(point: readonly number[], colour: readonly number[] | undefined, recordBytes: number, colourAt: number): Uint8Array {
