@@ -189,6 +189,7 @@ function delayWork(random: SeededRandom, frozen: FrozenWork): FrozenWork {
 function addVisit(random: SeededRandom, problem: ScheduleProblem): ScheduleProblem {
   const used = new Set(problem.visits.flatMap((v) => [v.startLocation, v.endLocation, ...(v.endChoices ?? []).map((c) => c.location)]));
   const berth = problem.locations.findIndex((name, i) => !name.startsWith('door') && !used.has(i));
+  if (berth < 0) return problem;
   const stop = randomStop(random, problem.stations, 'fill');
   const visit: ScheduleVisit = {
     id: 'V-new', basin: `B${berth}`, startLocation: berth, endLocation: berth, stops: [{ alternatives: stop.alternatives }],

@@ -6,11 +6,12 @@
  * assignment exists. Rows must not outnumber columns.
  */
 export function assignLeast(rows: number, columns: number, costOf: (row: number, column: number) => number): number | undefined {
+  const cost = costTable(rows, columns, costOf);
   const rowPrice = new Float64Array(rows);
   const columnPrice = new Float64Array(columns);
   const rowOf = new Int32Array(columns).fill(-1);
   const columnOf = new Int32Array(rows).fill(-1);
-  const open = takeCheapColumns(rows, columns, costOf, { rowPrice, rowOf, columnOf });
+  const open = takeCheapColumns(rows, columns, cost, { rowPrice, rowOf, columnOf });
   const way = new Int32Array(columns);
   const distance = new Float64Array(columns);
   const settled = new Uint8Array(columns);
@@ -23,9 +24,11 @@ export function assignLeast(rows: number, columns: number, costOf: (row: number,
     for (;;) {
       let nearest = Infinity;
       let next = -1;
+      const base = row * columns;
+      const paid = reached - (rowPrice[row] as number);
       for (let column = 0; column < columns; column++) {
         if (settled[column] === 1) continue;
-        const through = reached + costOf(row, column) - (rowPrice[row] as number) - (columnPrice[column] as number);
+        const through = paid + (cost[base + column] as number) - (columnPrice[column] as number);
         if (through < (distance[column] as number)) {
           distance[column] = through;
           way[column] = last;
@@ -46,20 +49,47 @@ export function assignLeast(rows: number, columns: number, costOf: (row: number,
     augment(last, start, { way, rowOf, columnOf });
   }
   let total = 0;
-  for (let row = 0; row < rows; row++) total += costOf(row, columnOf[row] as number);
+  for (let row = 0; row < rows; row++) total += cost[row * columns + (columnOf[row] as number)] as number;
   return total;
+}
+
+/** What the least total is at least (each row's cheapest column) and at most (each row in turn takes the cheapest column left). */
+export function assignQuickly(rows: number, columns: number, costOf: (row: number, column: number) => number): { readonly atLeast: number; readonly atMost: number } {
+  const taken = new Uint8Array(columns);
+  let atLeast = 0;
+  let atMost = 0;
+  for (let row = 0; row < rows; row++) {
+    let least = Infinity;
+    let free = Infinity;
+    let at = -1;
+    for (let column = 0; column < columns; column++) {
+      const cost = costOf(row, column);
+      if (cost < least) least = cost;
+      if (cost < free && taken[column] === 0) { free = cost; at = column; }
+    }
+    atLeast += least;
+    atMost += free;
+    if (at >= 0) taken[at] = 1;
+  }
+  return { atLeast, atMost };
+}
+
+function costTable(rows: number, columns: number, costOf: (row: number, column: number) => number): Float64Array {
+  const cost = new Float64Array(rows * columns);
+  for (let row = 0, at = 0; row < rows; row++) for (let column = 0; column < columns; column++) cost[at++] = costOf(row, column);
+  return cost;
 }
 
 interface Start { rowPrice: Float64Array; rowOf: Int32Array; columnOf: Int32Array }
 
 /** Prices each row at its cheapest cost and gives it that column when it is free; returns the rows left over. */
-function takeCheapColumns(rows: number, columns: number, costOf: (row: number, column: number) => number, at: Start): number[] {
+function takeCheapColumns(rows: number, columns: number, costs: Float64Array, at: Start): number[] {
   const open: number[] = [];
   for (let row = 0; row < rows; row++) {
     let least = Infinity;
     let free = -1;
     for (let column = 0; column < columns; column++) {
-      const cost = costOf(row, column);
+      const cost = costs[row * columns + column] as number;
       if (cost < least) {
         least = cost;
         free = at.rowOf[column] === -1 ? column : -1;

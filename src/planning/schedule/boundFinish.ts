@@ -22,7 +22,7 @@ export function boundFinish(model: DayModel, choice: DayChoice): ScheduleBound {
   if (path !== undefined) parts[path.name] = path.boundS;
   for (const [name, boundS] of stationBounds(model, paths, made)) parts[name] = boundS;
   const legs = made.flatMap((v) => legsOf(model, v)).filter((t) => paths.frozen[t] === 0);
-  parts['vehicles'] = boundOfVehicles(model, paths, legs).boundS;
+  parts['vehicles'] = boundOfVehicles(model, paths, legs, Math.max(...Object.values(parts), 0)).boundS;
   let binds = '';
   let finishS = 0;
   for (const [name, boundS] of Object.entries(parts)) {
@@ -125,7 +125,15 @@ function frozenWork(model: DayModel, paths: VisitPaths, t: number, work: { workS
 function hasBegun(model: DayModel, t: number): ScheduledStop | undefined {
   const visit = model.problem.visits[model.legVisit[t] as number];
   const within = t - (model.legBase[model.legVisit[t] as number] as number);
-  return model.problem.frozen?.stops.find((s) => s.visit === visit?.id && s.stop === within);
+  return begunStops(model).get(`${within} ${visit?.id}`);
+}
+
+const begunOfModel = new WeakMap<DayModel, ReadonlyMap<string, ScheduledStop>>();
+
+function begunStops(model: DayModel): ReadonlyMap<string, ScheduledStop> {
+  const begun = begunOfModel.get(model) ?? new Map((model.problem.frozen?.stops ?? []).map((s) => [`${s.stop} ${s.visit}`, s]));
+  begunOfModel.set(model, begun);
+  return begun;
 }
 
 /** The least time of any trip: lifting, carrying, setting down. */

@@ -3,6 +3,7 @@
  * without times of their own only those near a vehicle that is soon free are looked at.
  */
 import { UNKNOWN } from './dayModel.ts';
+import type { DayModel } from './dayModel.ts';
 import type { TripDecoder } from './tripDecoder.ts';
 
 /** From so many plain visits on, only the near ones are looked at. */
@@ -124,18 +125,24 @@ export class OpenVisits {
 
   /** Plain visits by empty way from the location; those that have left since are dropped when the list is asked for again. */
   private listNear(location: number): Int32Array {
-    const { model } = this.decoder;
-    const wayS = (visit: number): number => model.emptyS[location * model.locationCount + (model.startLocation[visit] as number)] as number;
-    const known = this.nearTo.get(location);
-    if (known !== undefined) {
-      if (known.length < 2 * this.plainCount) return known;
-      const left = known.filter((visit) => this.isPlain[visit] === 1);
-      this.nearTo.set(location, left);
-      return left;
-    }
-    const visits = Int32Array.from({ length: model.visitCount }, (_, v) => v).filter((visit) => this.isPlain[visit] === 1);
-    const near = visits.sort((a, b) => wayS(a) - wayS(b) || a - b);
-    this.nearTo.set(location, near);
-    return near;
+    const known = this.nearTo.get(location) ?? allNear(this.decoder.model, location);
+    if (known.length < 2 * this.plainCount) return known;
+    const left = known.filter((visit) => this.isPlain[visit] === 1);
+    this.nearTo.set(location, left);
+    return left;
   }
+}
+
+/** Every visit by empty way from a location to its basin, worked out once for a model. */
+const nearOfModel = new WeakMap<DayModel, Map<number, Int32Array>>();
+
+function allNear(model: DayModel, location: number): Int32Array {
+  const lists = nearOfModel.get(model) ?? new Map<number, Int32Array>();
+  nearOfModel.set(model, lists);
+  const known = lists.get(location);
+  if (known !== undefined) return known;
+  const wayS = (visit: number): number => model.emptyS[location * model.locationCount + (model.startLocation[visit] as number)] as number;
+  const near = Int32Array.from({ length: model.visitCount }, (_, v) => v).sort((a, b) => wayS(a) - wayS(b) || a - b);
+  lists.set(location, near);
+  return near;
 }

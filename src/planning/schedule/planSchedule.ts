@@ -9,7 +9,8 @@ import { startDecoder } from './dispatchDay.ts';
 import { improveOrder } from './improveOrder.ts';
 import type { FoundDay } from './improveOrder.ts';
 import { readSchedule } from './readSchedule.ts';
-import type { Schedule } from './schedule.ts';
+import type { DayChoice } from './dayChoice.ts';
+import type { Schedule, ScheduleBound } from './schedule.ts';
 import type { ScheduleProblem } from './scheduleProblem.ts';
 import { seedRandom } from './seededRandom.ts';
 import type { SeededRandom } from './seededRandom.ts';
@@ -45,10 +46,16 @@ export function planSchedule(problem: ScheduleProblem, options: PlanOptions): Sc
 /** A construction costs about as much as so many changes of an order. */
 const CONSTRUCTION_COST = 80;
 
-/** Constructions to try: with at most half of the work, and more of them the more trips there are to put in order. */
+/**
+ * Constructions to try: more of them the more trips there are to put in order, with half of the work, or nearly all of it on
+ * a whole floor: there a change early in the day alters everything after it, and annealing finds next to nothing.
+ */
 function constructionsWithin(model: DayModel, iterations: number): number {
-  return Math.min(Math.floor(iterations / 2 / CONSTRUCTION_COST), Math.ceil(model.legCount / 4));
+  const share = model.legCount > WHOLE_FLOOR_LEGS ? 0.95 : 0.5;
+  return Math.min(Math.floor((share * iterations) / CONSTRUCTION_COST), Math.ceil(model.legCount / 4));
 }
+
+const WHOLE_FLOOR_LEGS = 600;
 
 /** `done`: iterations that went into the first day. */
 type ImproveDayOptions = PlanOptions & { readonly done?: number };
@@ -66,7 +73,7 @@ export function improveDay(model: DayModel, first: FoundDay, random: SeededRando
   return improveOrder(decoder, first.order, first.choice, {
     random, iterations,
     weights: { late: 10, travel: 0.05, back: 0.2 / model.visitCount, change: known?.changeS ?? 0 },
-    hotS: HOT_SHARE * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundFinish(model, first.choice).finishS, onProgress: report,
+    hotS: HOT_SHARE * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundOf(model, first.choice).finishS, onProgress: report,
   });
 }
 
@@ -85,6 +92,18 @@ function meanLegS(model: DayModel): number {
   return carryingS + travelS / Math.max(1, model.visitCount) + serviceS / 2;
 }
 
+/** The bound of the visits that are made, worked out once for each set of them. */
+const boundsOfModel = new WeakMap<DayModel, Map<string, ScheduleBound>>();
+
+function boundOf(model: DayModel, choice: DayChoice): ScheduleBound {
+  const bounds = boundsOfModel.get(model) ?? new Map<string, ScheduleBound>();
+  boundsOfModel.set(model, bounds);
+  const made = `${choice.leftOut.join('')} ${choice.givenUp.join('')}`;
+  const bound = bounds.get(made) ?? boundFinish(model, choice);
+  bounds.set(made, bound);
+  return bound;
+}
+
 /** Lays the day out once more and reads it. */
 export function finishPlan(model: DayModel, found: FoundDay): Schedule {
   const decoder = startDecoder(model, found.choice);
@@ -95,6 +114,6 @@ export function finishPlan(model: DayModel, found: FoundDay): Schedule {
     if (decoder.consider(visit) !== 'ready' || !decoder.commit()) throw new Error('a plan that was laid out cannot be laid out again');
   }
   const laid = readSchedule(decoder, found.choice);
-  const bound = boundFinish(model, found.choice);
+  const bound = boundOf(model, found.choice);
   return { ...laid, bound, gapPct: bound.finishS > 0 ? (100 * (laid.finishS - bound.finishS)) / bound.finishS : 0 };
 }

@@ -1,5 +1,5 @@
 /** Lower bound on the finish from the vehicles: all lifting, carrying and setting down, and the least empty travel between. */
-import { assignLeast } from './assignLeast.ts';
+import { assignLeast, assignQuickly } from './assignLeast.ts';
 import type { DayModel, StationModel } from './dayModel.ts';
 import { UNKNOWN } from './dayModel.ts';
 import type { VisitPaths } from './visitPaths.ts';
@@ -11,14 +11,18 @@ export interface VehicleLoad {
   readonly leastEmptyS: number;
 }
 
-/** `legs`: the trips that are still to be made. */
-export function boundOfVehicles(model: DayModel, paths: VisitPaths, legs: readonly number[]): VehicleLoad {
+/**
+ * `legs`: the trips that are still to be made. `besideS`: a bound from elsewhere; where the vehicles cannot come above it the
+ * empty way is only bounded from below by each trip's shortest way on, which takes no assignment.
+ */
+export function boundOfVehicles(model: DayModel, paths: VisitPaths, legs: readonly number[], besideS = 0): VehicleLoad {
   const handlingS = legs.length * (paths.leastPickS + paths.leastDropS);
   const visits = new Set(legs.map((t) => model.legVisit[t] as number));
   let loadedS = 0;
   for (const v of visits) loadedS += paths.loadedS[v] as number;
-  const leastEmptyS = leastEmptyTravel(model, paths, legs);
-  const total = handlingS + loadedS + leastEmptyS;
+  const carryS = handlingS + loadedS;
+  const leastEmptyS = leastEmptyTravel(model, paths, legs, (emptyS) => shareAmongVehicles(model, carryS + emptyS) > besideS);
+  const total = carryS + leastEmptyS;
   return { boundS: legs.length === 0 ? 0 : shareAmongVehicles(model, total), loadedS, handlingS, leastEmptyS };
 }
 
@@ -38,7 +42,7 @@ function shareAmongVehicles(model: DayModel, totalS: number): number {
  * Each trip begins where its vehicle started or where another trip ended; the least total empty way over all such
  * pairings, as a transport problem. A vehicle that waits for the basin it has just brought loses the time of the work.
  */
-function leastEmptyTravel(model: DayModel, paths: VisitPaths, legs: readonly number[]): number {
+function leastEmptyTravel(model: DayModel, paths: VisitPaths, legs: readonly number[], matters: (emptyS: number) => boolean): number {
   const sites = new SiteTable(model);
   const origins = legs.map((t) => sites.siteOf(model, t, 'from'));
   const targets = legs.map((t) => sites.siteOf(model, t, 'to'));
@@ -57,7 +61,8 @@ function leastEmptyTravel(model: DayModel, paths: VisitPaths, legs: readonly num
     if (model.legVisit[done] !== model.legVisit[next]) return way;
     return next <= done ? Infinity : Math.max(way, leastWait(model, paths, done, next));
   };
-  return assignLeast(n + k, n + k, costOf) ?? 0;
+  const quick = assignQuickly(n + k, n + k, costOf);
+  return matters(quick.atMost) ? assignLeast(n + k, n + k, costOf) ?? 0 : quick.atLeast;
 }
 
 /** From setting the basin down after leg `done` to lifting it for leg `next` of the same visit. */
