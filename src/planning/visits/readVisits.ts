@@ -1,13 +1,11 @@
-import type { BasinAccount } from '../../greenhouse/basinAccount.ts';
 import type { ApprovedVisit } from '../../greenhouse/events.ts';
 import type { GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
-import { scaleComposition } from '../../science/chemistry/composition.ts';
 import { toInstant, type ShiftDay } from '../day/shiftDay.ts';
 import type { PlannedStop, PlannedTrip, PlannedVisit, Timeline } from '../morningPlan.ts';
-import type { BasinView } from '../needs/basinView.ts';
 import type { Schedule } from '../schedule/schedule.ts';
 import type { BuiltProblem } from './buildProblem.ts';
 import { heaviestKg } from './buildProblem.ts';
+import { accountOf } from './accountOf.ts';
 import type { DraftVisit } from './draftVisit.ts';
 import type { DoneStop } from './shiftSoFar.ts';
 import { describeVisit } from './visitWords.ts';
@@ -35,20 +33,13 @@ function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: 
     ...(trips[0] === undefined ? {} : { vehicleFirst: trips[0].vehicle }),
     trips: trips.map(({ vehicle, pickAt, arriveAt }, leg) => ({ leg: leg + (draft.done?.length ?? 0), vehicle, pickAt, arriveAt })),
     stops: stops.map((stop) => ({ stop: stop.stop, kind: stop.kind, station: stop.station, startAt: stop.startAt, endAt: stop.endAt, effect: draft.stops.find(({ number }) => number === stop.stop)!.effect })),
-    ...(stops.every(({ kind }) => kind === 'imaging') ? {} : accountOf(view, day)),
+    ...(stops.every(({ kind }) => kind === 'imaging') ? {} : accountOf(view.water, day.atMs)),
   };
   return {
     visit: draft.visit, basin: view.basin.id, ...lotOf(draft), urgency: draft.urgency, what: describeVisit(draft), reason: draft.needs.map(({ reason }) => reason).join('; '),
     fromBerth: view.basin.berth, toBerth: draft.toBerth, stops: [...(draft.done ?? []).map(readDoneStop), ...stops], trips, leavesBerthAt: atS(day, leavesS), backAt: atS(day, backS),
     ...(draft.stops.some(({ feed }) => feed !== undefined) ? { feedTicket: ticketName(draft.visit) } : {}), weightKg: Math.round(heaviestKg(draft)), approved,
   };
-}
-
-/** What the balance of the basin came to, for the journal: it is closed when the first stop that changes water or plants is done. */
-function accountOf({ water }: BasinView, day: ShiftDay): { account?: BasinAccount } {
-  if (!water.known) return {};
-  const { volumeL, mmolPerL, volumeSdL, strengthSdShare, balance: { from, transpiredL, uptakeMmol, unexplainedL, unexplainedMmol } } = water.solution;
-  return { account: { at: toInstant(day.atMs), from, volumeL, mmol: scaleComposition(mmolPerL, volumeL), transpiredL, uptakeMmol, unexplainedL, unexplainedMmol, volumeSdL, strengthSdShare } };
 }
 
 /** A stop that is behind us: planned start, real end. */
