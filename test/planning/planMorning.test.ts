@@ -111,6 +111,9 @@ describe('an approved plan, planned again', () => {
     now = markFailed(now, plan, failing.visit, fills, LATER);
     const rest = planOf(now, LATER);
     expect(verifyPlan(rest, now)).toEqual([]);
+    // Water and ions of the whole house close over what was done, through approval, journal and the new plan.
+    expect(rest.waterAccount.closesWithin).toBeLessThan(1e-9);
+    expect(rest.waterAccount.flows.map(({ from, to }) => `${from}>${to}`)).toEqual(expect.arrayContaining(['basins>crops', 'tank:rain>basins']));
     // The failed one stands in the history and is planned again, if only for its water.
     expect(rest.history!.length + rest.visits.length).toBe(plan.visits.length + 1);
     const underWay = rest.visits.filter(({ stops }) => stops.some(({ result }) => result === 'done'));

@@ -56,13 +56,13 @@ const feedRisks = ({ feeds }: RiskQuestion): Risk[] => feeds.filter(({ status })
   code: 'feed-outside-bands', severity: 'act today' as const, subject: basin, sentence: `No mix of what is at hand brings ${basin} within its bands: ${violations[0] ?? ''}`, proposal: 'Look at the tanks and stocks, or loosen the band that is named.',
 }));
 
-/** Doubtful readings of the last days: alike ones of several basins are told together. */
+/** Doubtful readings of the last days, the latest of each quantity: alike ones of several basins are told together. */
 function waterRisks({ basins, day }: RiskQuestion): Risk[] {
   const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
   const flagged = basins.flatMap(({ basin, water }) => {
     const flags = water.known ? water.solution.flags : water.flags;
-    const last = flags.findLast(({ at }) => at >= since);
-    return last === undefined ? [] : [{ basin: basin.id, flag: last }];
+    const latest = new Map(flags.filter(({ at }) => at >= since).map((flag) => [flag.quantity, flag]));
+    return [...latest.values()].map((flag) => ({ basin: basin.id, flag }));
   });
   const byCause = new Map<string, { basin: string; flag: SolutionFlag }[]>();
   for (const entry of flagged) byCause.set(entry.flag.likelyCause, [...(byCause.get(entry.flag.likelyCause) ?? []), entry]);

@@ -114,6 +114,26 @@ describe('estimateSolution', () => {
     expect(steady.flags).toEqual([]);
   });
 
+  it('names the likeliest cause of whatever cannot be reconciled: probe, leak, filling without a record, wrong ticket, drift, sample', () => {
+    const causes = (days: number, readings: readonly Reading[], analyses: readonly AnalysisRow[] = []) => known(inputs({ days, readings, analyses })).flags.map(({ likelyCause }) => likelyCause);
+    const ec = known(inputs({ days: 0.01 })).ecMsPerCm25;
+    // A level above what there can be; twice.
+    expect(causes(3, [reading(2, 'volumeL', 330, 2)])).toEqual(['a probe that drifts, else a leak']);
+    expect(causes(3, [reading(2, 'volumeL', 330, 2), reading(3, 'volumeL', 327, 2)])[1]).toBe('a leak, or less was filled than the ticket said');
+    const half = { at: at(0), volumeL: 300, mmolPerL: HALF };
+    const filled = (readings: readonly Reading[]) => known(inputs({ days: 3, readings, filled: half })).flags.map(({ likelyCause }) => likelyCause);
+    expect(filled([reading(2, 'volumeL', 390, 2)])).toEqual(['a probe that drifts, else a filling that was not recorded']);
+    expect(filled([reading(2, 'volumeL', 390, 2), reading(3, 'volumeL', 387, 2)])[1]).toBe('a filling that was not recorded');
+    // A conductivity alone, twice, and together with a level.
+    expect(causes(2, [reading(1, 'ecMsPerCm25', 2 * ec, 0.02)])).toEqual(['a probe that drifts or is dirty, else a wrong ticket']);
+    expect(causes(2, [reading(1, 'ecMsPerCm25', 2 * ec, 0.02), reading(2, 'ecMsPerCm25', 2 * ec, 0.02)])[1]).toBe('a wrong ticket, or a stock that is not what its label says');
+    expect(causes(2, [reading(1, 'volumeL', 250, 2), reading(1, 'ecMsPerCm25', 2 * ec, 0.02)])[1]).toBe('level and conductivity are both off: a filling that was not recorded, or a leak');
+    // A drift down, and an analysis of another water.
+    const falling = Array.from({ length: 20 }, (_, i) => reading(i + 1, 'ecMsPerCm25', ec * 0.96 ** (i + 1), 0.03));
+    expect(causes(20, falling).some((cause) => cause.includes('water that was added without a ticket'))).toBe(true);
+    expect(causes(3, [], [{ analysis: 'A9', at: at(3), place: 'basin:B1', potassiumMmolPerL: 12, calciumMmolPerL: 6, nitrateMmolPerL: 22 }])).toEqual(['a wrong ticket, a stock that is not what its label says, or another basin was sampled']);
+  });
+
   it('takes an analysis for what it analysed and keeps the balance for the rest', () => {
     const row: AnalysisRow = { analysis: 'A7', at: at(5), place: 'basin:B1', potassiumMmolPerL: 5, calciumMmolPerL: 2.3 };
     const solution = known(inputs({ days: 5, analyses: [row] }));
