@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { PlanAnswer } from '../../src/desk/contract.ts';
+import type { PlanAnswer, WaterAnswer } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
@@ -97,6 +97,50 @@ describe('every page, on a desk and on a phone', () => {
     await check(screen, 'basin');
   });
 
+  each('water: what is in a tank, where a component goes, why a mix and its ticket', async (page, screen) => {
+    await page.goto(`${desk.url}/water`);
+    await page.getByRole('button', { name: 'What is in it: Returned solution' }).click();
+    const water = await (await fetch(`${desk.url}/api/water`)).json() as WaterAnswer;
+    const sodium = water.tanks.find(({ source }) => source === 'return-1')!.mmolPerL!.Na!;
+    const row = page.getByRole('table', { name: 'What is dissolved in Returned solution' }).getByRole('row', { name: /^sodium/ });
+    expect(Number((await row.locator('td').first().innerText()).replaceAll(/\s/g, ''))).toBeCloseTo(sodium, 1);
+    await page.getByRole('button', { name: 'potassium', exact: true }).click();
+    await page.getByRole('img', { name: /^Balance of potassium: in, / }).waitFor();
+    await check(screen, 'water');
+    await page.getByRole('button', { name: 'Why this mix for basin' }).first().click();
+    const ticket = page.getByRole('link', { name: /^Ticket of B/ });
+    const basin = (await ticket.innerText()).slice(10);
+    await ticket.click();
+    await page.getByRole('article', { name: `Feed ticket of basin ${basin}` }).getByText('In this order').waitFor();
+  });
+
+  each('a mixing sheet: water before acid, and the caution before the acid', async (page, screen) => {
+    await page.goto(`${desk.url}/water`);
+    await page.getByRole('link', { name: 'Mixing sheet of Dilute nitric acid' }).click();
+    const sheet = page.getByRole('article', { name: 'Mixing sheet of Dilute nitric acid' });
+    await sheet.getByText('Pour acid into water, never water into acid.').waitFor();
+    expect(await page.locator('.mixing-sheet').count()).toBe(1);
+    const rows = (await sheet.locator('.steps tbody tr').allInnerTexts()).map((text) => text.replaceAll(/\s+/g, ' '));
+    expect(rows[0]).toMatch(/fill with water to \d+ L/);
+    expect(rows[1]).toContain('never water into acid');
+    expect(rows[2]).toMatch(/Pour Nitric acid 60 % slowly into the water\. [\d.]+ k?g or [\d.]+ m?L/);
+    await check(screen, 'sheet');
+  });
+
+  each('concentrates for a crop, and phosphate that may not go into the calcium tank', async (page, screen) => {
+    await page.goto(`${desk.url}/water/recipe`);
+    await page.getByLabel('Crop', { exact: true }).selectOption('butterhead');
+    await page.getByLabel('Water', { exact: true }).selectOption('mains');
+    await page.getByRole('button', { name: 'Work out the recipe' }).click();
+    await page.getByRole('article', { name: 'Mixing sheet of Tank C' }).waitFor();
+    await check(screen, 'recipe');
+    await page.getByLabel('Tank of Monopotassium phosphate').selectOption('A');
+    await page.getByText('Calcium nitrate (double salt) and Monopotassium phosphate must not share a concentrated tank').waitFor();
+    await page.getByRole('button', { name: 'Put monopotassium-phosphate back from tank A' }).click();
+    await page.getByRole('article', { name: 'Mixing sheet of Tank C' }).waitFor();
+    pages.get(screen.name)!.seen.length = 0;
+  });
+
   each('orders', async (page, screen) => {
     await page.goto(`${desk.url}/orders`);
     await page.locator('.order').first().waitFor();
@@ -127,7 +171,7 @@ describe('every page, on a desk and on a phone', () => {
       reached.push(await page.evaluate(() => `${document.activeElement?.tagName} ${getComputedStyle(document.activeElement!).outlineStyle}`));
       await page.keyboard.press('Tab');
     }
-    expect(reached.filter((is) => is === 'A solid')).toHaveLength(4);
+    expect(reached.filter((is) => is === 'A solid')).toHaveLength(5);
     const why = page.getByRole('button', { name: /Where does this come from/ }).first();
     await why.focus();
     await page.keyboard.press('Enter');
@@ -153,6 +197,24 @@ describe('every page, on a desk and on a phone', () => {
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
     expect(await tickets()).toBe(before);
   }, PLANNING_MS);
+
+  it('prints mixing sheets: one a page, in black, without buttons', async () => {
+    const { page } = pages.get('desk')!;
+    await page.goto(`${desk.url}/water/sheets`);
+    await page.locator('.mixing-sheet').first().waitFor();
+    const sheets = await page.locator('.mixing-sheet').count();
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('button:visible').count()).toBe(0);
+    expect(await page.locator('.masthead').isVisible()).toBe(false);
+    const inks = await page.locator('.mixing-sheet td, .mixing-sheet p, .mixing-sheet h2').evaluateAll((all) => [...new Set(all.map((each) => getComputedStyle(each).color))]);
+    expect(inks).toEqual(['rgb(0, 0, 0)']);
+    const paper = await page.pdf({ format: 'A4', margin: { top: '12mm', bottom: '12mm', left: '12mm', right: '12mm' } });
+    expect(sheets).toBeGreaterThan(5);
+    expect(paper.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(sheets);
+    await page.emulateMedia({ media: 'screen' });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+  });
 });
 
 /** A phone picture is taken as one tall screen, so that the bar at its foot stands at its foot. */

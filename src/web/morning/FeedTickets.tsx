@@ -1,4 +1,5 @@
-import { useState } from 'react';
+import { useLocation } from '@tanstack/react-router';
+import { useEffect, useState } from 'react';
 import type { FeedTicket, SheetVisit } from '../../desk/contract.ts';
 import { Hours } from '../parts/Hours.tsx';
 import { Section } from '../parts/Section.tsx';
@@ -8,7 +9,9 @@ interface Props { readonly feeds: readonly FeedTicket[]; readonly visits: readon
 
 /** The feed tickets in the order in which their basins come to be filled. */
 export function FeedTickets({ feeds, visits, nowAt, zone, currency }: Props) {
-  const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
+  const asked = useLocation({ select: ({ hash }) => hash.replace(/^ticket-/, '') });
+  const [open, setOpen] = useState<ReadonlySet<string>>(new Set(asked === '' ? [] : [asked]));
+  useEffect(() => { if (asked !== '') document.getElementById(`ticket-${asked}`)?.scrollIntoView(); }, [asked]);
   const startOf = new Map(visits.flatMap((visit) => visit.stops.filter((stop) => stop.kind === 'filling').map((stop) => [visit.feedTicket ?? '', stop.startAt] as const)));
   const sorted = [...feeds].sort((a, b) => ((startOf.get(a.ticket) ?? '~') < (startOf.get(b.ticket) ?? '~') ? -1 : 1));
   const all = open.size === feeds.length;
@@ -20,7 +23,7 @@ export function FeedTickets({ feeds, visits, nowAt, zone, currency }: Props) {
         <button type="button" onClick={() => setOpen(all ? new Set() : new Set(feeds.map((is) => is.ticket)))}>{all ? 'Close all tickets' : 'Open all tickets'}</button>
         <button type="button" onClick={() => window.print()}>Print plan and tickets</button>
       </div>
-      <Hours items={sorted} beginsAt={(feed) => startOf.get(feed.ticket) ?? nowAt} nowAt={nowAt} zone={zone} one="ticket">
+      <Hours items={sorted} beginsAt={(feed) => startOf.get(feed.ticket) ?? nowAt} nowAt={nowAt} zone={zone} one="ticket" asked={(feed) => feed.ticket === asked}>
         {(tickets) => tickets.map((feed) => <TicketSheet key={feed.ticket} feed={feed} startAt={startOf.get(feed.ticket)} zone={zone} currency={currency} open={open.has(feed.ticket)} toggle={() => toggle(feed.ticket)} />)}
       </Hours>
     </Section>

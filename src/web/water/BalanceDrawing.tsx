@@ -26,7 +26,7 @@ export function BalanceDrawing({ balance, what, narrow }: { readonly balance: Ba
 
 function BandEnd({ band, amount, narrow }: { readonly band: LaidBand; readonly amount: string; readonly narrow: boolean }) {
   const { x, y, anchor } = band.label;
-  const lines = narrow ? breakWords(band.title, 17) : breakWords(band.title, 32);
+  const lines = narrow ? breakWords(band.title, 14) : breakWords(band.title, 32);
   const top = y - (lines.length * 15) / 2;
   return (
     <g>

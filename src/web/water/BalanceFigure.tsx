@@ -35,7 +35,7 @@ export function BalanceFigure({ account, components }: Props) {
         <figcaption className="soft small">
           Thickness is amount. Left: into the basins; right: out of them. Lines slope for what was returned, cross for what was discharged; a broken edge is what nobody can explain.
           {balance.basins && ` In all basins: ${amountWords(balance.basins.start, balance.amountKind)} at the start, ${amountWords(balance.basins.end, balance.amountKind)} at the end.`}
-          {' '}Both sides agree to {closeWords(balance.gapShare)}.
+          {' '}The books close to {closeWords(account.closesWithin)} of what there is.
         </figcaption>
       </figure>
       {balance.beside.length > 0 && <p className="small">Without touching a basin: {balance.beside.map(({ words, amount }) => `${words} ${amountWords(amount, balance.amountKind)}`).join('; ')}.</p>}
@@ -45,4 +45,4 @@ export function BalanceFigure({ account, components }: Props) {
   );
 }
 
-const closeWords = (share: number): string => (share < 1e-9 ? 'the last digit' : `${(100 * share).toPrecision(2)} %`);
+const closeWords = (share: number): string => (share < 1e-9 ? 'the last digit' : `${Number((100 * share).toPrecision(2))} %`);

@@ -17,7 +17,7 @@ export function FeedMatrix({ feeds, all, water, zone }: Props) {
     <div className="wide">
       <table className="feed-matrix">
         <thead>
-          <tr><th scope="col">at</th><th scope="col">Basin</th>{drains && <th scope="col" className="number">drain</th>}{columns.map(({ id, title }) => <th key={id} scope="col" className="number">{title}</th>)}<th scope="col" className="number">added</th><th scope="col" className="number">EC</th><th scope="col" className="number">pH</th><th scope="col">result</th><th scope="col"><span className="only-read">why this mix</span></th></tr>
+          <tr><th scope="col">at</th><th scope="col">Basin</th>{drains && <th scope="col" className="number">drain</th>}{columns.map(({ id, title }) => <th key={id} scope="col" className="number">{title}</th>)}<th scope="col" className="number">added</th><th scope="col" className="number">EC</th><th scope="col" className="number">pH</th><th scope="col">bands</th><th scope="col"><span className="only-read">why this mix</span></th></tr>
           <tr className="units"><th /><th />{drains && <th className="number">L</th>}{columns.map(({ id }) => <th key={id} className="number">L</th>)}<th className="number">L</th><th className="number">mS/cm</th><th /><th /><th /></tr>
         </thead>
         <tbody>
@@ -31,7 +31,7 @@ export function FeedMatrix({ feeds, all, water, zone }: Props) {
                 <td className="number"><b>{fixed(feed.addedL, 1)}</b></td>
                 <td className="number">{fixed(feed.after.ecMsPerCm25, 2)}</td>
                 <td className="number">{feed.after.pH === undefined ? '–' : fixed(feed.after.pH, 1)}</td>
-                <td className="result"><Sign shape={feed.status === 'within bands' ? 'tick' : 'flag'} /> {feed.status}</td>
+                <td className="result"><Sign shape={feed.status === 'within bands' ? 'tick' : 'flag'} /> {feed.status === 'within bands' ? 'within' : feed.status}</td>
                 <td className="no-print"><button type="button" className="toggle quiet" aria-expanded={open === feed.ticket} aria-label={`Why this mix for basin ${feed.basin}`} onClick={() => setOpen(open === feed.ticket ? undefined : feed.ticket)}>reasons</button></td>
               </tr>
               {open === feed.ticket && <tr className="reasons-row"><td /><td colSpan={columns.length + (drains ? 7 : 6)}><FeedReasons feed={feed} water={water} /></td></tr>}

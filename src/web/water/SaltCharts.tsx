@@ -43,7 +43,7 @@ function SaltChart({ projection, name, date }: { readonly projection: TankProjec
           <path d={laid.band} className="doubt" />
           <path d={laid.line} className="middle" />
           <line x1={frame.left} x2={frame.width - frame.right} y1={laid.limitY} y2={laid.limitY} className="limit" />
-          <text x={frame.width - frame.right} y={laid.limitY - 5} textAnchor="end" className="limit-name">limit {bare(projection.limitMmolPerL)}</text>
+          <text x={frame.left + 6} y={laid.limitY - 5} className="limit-name">limit {bare(projection.limitMmolPerL)}</text>
           {laid.dischargeX !== undefined && <g className="discharge"><line x1={laid.dischargeX} x2={laid.dischargeX} y1={frame.top} y2={frame.height - frame.bottom} /><path d={`M${laid.dischargeX} ${laid.limitY - 7}l6 7-6 7-6-7z`} /></g>}
         </svg>
       )}

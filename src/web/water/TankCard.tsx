@@ -29,8 +29,8 @@ export function TankCard({ tank, water, zone }: Props) {
         <p className="small soft">{tank.since === undefined ? 'As described in greenhouse.yaml' : `Counted since ${dateTime(tank.since, zone)}`}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
         {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
         <p className="tank-buttons no-print">
-          <button type="button" className="toggle quiet" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}<span className="only-read">: {tank.title}</span></button>
-          {isMadeHere && <Link to="/water/sheets" search={{ tank: tank.source }} className="quiet">Mixing sheet<span className="only-read"> of {tank.title}</span></Link>}
+          <button type="button" className="toggle quiet" aria-expanded={open} aria-label={`What is in it: ${tank.title}`} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}</button>
+          {isMadeHere && <Link to="/water/sheets" search={{ tank: tank.source }} className="quiet" aria-label={`Mixing sheet of ${tank.title}`}>Mixing sheet</Link>}
         </p>
       </div>
       {open && <TankContents tank={tank} water={water} zone={zone} />}

@@ -14,8 +14,6 @@ export interface Balance {
   readonly beside: readonly { readonly key: string; readonly words: string; readonly amount: number }[];
   /** In all basins at both ends; absent for a plan. */
   readonly basins?: { readonly start: number; readonly end: number };
-  /** What is left between both sides after rounding, as a share of what came in. */
-  readonly gapShare: number;
 }
 
 const BASINS = 'basins';
@@ -29,12 +27,10 @@ export function balanceOf(account: WaterAccount, period: 'past' | 'today', compo
   const title = (place: string) => account.titles[place] ?? PLACE_WORDS[place] ?? place.replace(/^tank:/, '');
   const ins = gather(flows.filter(({ to }) => to === BASINS).map(({ from, amount }) => ({ place: from, amount })), 'in', title);
   const outs = gather(flows.filter(({ from }) => from === BASINS).map(({ to, amount }) => ({ place: to, amount })), 'out', title);
-  const sides = withStore(ins, outs, basins, period);
-  const [sumIn, sumOut] = [sum(sides.ins), sum(sides.outs)];
+  const sides = withStore(ins, outs, period);
   return {
     amountKind: component === undefined ? 'water' : 'mass', ...sides, ...(basins ? { basins } : {}),
     beside: flows.filter(({ from, to }) => from !== BASINS && to !== BASINS).map(({ from, to, amount }) => ({ key: `${from} ${to}`, words: `${title(from)} → ${title(to)}`, amount })),
-    gapShare: sumIn > 0 ? Math.abs(sumIn - sumOut) / sumIn : 0,
   };
 }
 
@@ -62,9 +58,9 @@ function kindOf(place: string, side: 'in' | 'out'): BandKind {
   return 'in';
 }
 
-/** What the basins hold more (or less) at the end stands on the side where it closes the balance. */
-function withStore(ins: readonly BalancePart[], outs: readonly BalancePart[], basins: { readonly start: number; readonly end: number } | undefined, period: 'past' | 'today'): Pick<Balance, 'ins' | 'outs'> {
-  const change = basins === undefined ? sum(ins) - sum(outs) : basins.end - basins.start;
+/** What the basins hold more (or less) at the end stands on the side where it closes the balance; whether the books close is the account's to say. */
+function withStore(ins: readonly BalancePart[], outs: readonly BalancePart[], period: 'past' | 'today'): Pick<Balance, 'ins' | 'outs'> {
+  const change = sum(ins) - sum(outs);
   if (Math.abs(change) <= 1e-9 * (sum(ins) + sum(outs))) return { ins, outs };
   const planned = period === 'today' ? ', as planned' : '';
   const part: BalancePart = { key: 'store', kind: 'store', amount: Math.abs(change), title: change > 0 ? `stays in the basins${planned}` : `from what was in the basins${planned}` };

@@ -68,6 +68,9 @@ export function concentrateRecipe(question: ConcentrateQuestion): Outcome<Concen
   return moved.ok ? accepted(describe(question, products, moved.value, moved.warnings)) : moved;
 }
 
+/** Alkalinity above its aim by less than this is left: no tank of acid for a few grams (common practice, no source). */
+const WORTH_ACID_MEQ_PER_L = 0.1;
+
 /**
  * What the feed is aimed at: the table of the card, and the alkalinity with which it stands in the middle of the crop's pH band in a
  * basin, as far as the water has it. A component of which the card wants none is left free: the calcium nitrate of the trade brings
@@ -76,8 +79,9 @@ export function concentrateRecipe(question: ConcentrateQuestion): Outcome<Concen
 function wantedOf({ card, table, water }: ConcentrateQuestion): Composition {
   const named = Object.fromEntries(Object.entries(waterTable(card.water[table])).filter(([, value]) => value > 0)) as Composition;
   const [low, high] = card.water.pH;
-  const alkalinity = alkalinityAtPH(named, (low + high) / 2) ?? RESIDUAL_ALKALINITY_MEQ_PER_L;
-  return { ...named, HCO3: Math.max(0, Math.min(alkalinity, water.mmolPerL.HCO3 ?? 0)) };
+  const alkalinity = Math.max(0, alkalinityAtPH(named, (low + high) / 2) ?? RESIDUAL_ALKALINITY_MEQ_PER_L);
+  const present = water.mmolPerL.HCO3 ?? 0;
+  return { ...named, HCO3: present - alkalinity > WORTH_ACID_MEQ_PER_L ? alkalinity : present };
 }
 
 /** No base, and no acid where the water has no alkalinity to take: neither is a fertiliser here. Disinfectants never; plain ammonium salts not for a crop that wants none. */
