@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useId, useState } from 'react';
 import type { SheetsAnswer } from '../../desk/contract.ts';
 import type { RecipeAsked } from '../ask/questions.ts';
 
@@ -20,10 +20,12 @@ export function RecipeForm({ choices, asked, ask }: Props) {
 }
 
 function Choice({ label, value, options, write }: { readonly label: string; readonly value: string; readonly options: readonly { readonly id: string; readonly title: string }[]; readonly write: (id: string) => void }) {
-  return <label>{label}<select value={value} onChange={(event) => write(event.target.value)}>{options.map(({ id, title }) => <option key={id} value={id}>{title}</option>)}</select></label>;
+  const field = useId();
+  return <div><label htmlFor={field}>{label}</label><select id={field} value={value} onChange={(event) => write(event.target.value)}>{options.map(({ id, title }) => <option key={id} value={id}>{title}</option>)}</select></div>;
 }
 
 function Amount({ label, value, least, most, write }: { readonly label: string; readonly value: number; readonly least: number; readonly most: number; readonly write: (value: number) => void }) {
   const [text, setText] = useState(String(value));
-  return <label>{label}<input type="number" inputMode="decimal" required min={least} max={most} step="any" value={text} onChange={(event) => { setText(event.target.value); if (event.target.value !== '') write(Number(event.target.value)); }} /></label>;
+  const field = useId();
+  return <div><label htmlFor={field}>{label}</label><input id={field} type="number" inputMode="decimal" required min={least} max={most} step="any" value={text} onChange={(event) => { setText(event.target.value); if (event.target.value !== '') write(Number(event.target.value)); }} /></div>;
 }
