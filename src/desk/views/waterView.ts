@@ -16,9 +16,16 @@ export async function waterView(desk: DeskParts): Promise<WaterAnswer> {
   if (plan === undefined) return { ...base, sentence: 'No plan has been computed yet.', tanks: [], feeds: [] };
   const tanks = await Promise.all((plan.tanks ?? []).map((tank) => tankView(desk, state, plan, tank)));
   return {
-    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, plan.account, watchedSources(state, tanks)),
+    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, { ...plan.account, ...leavingToday(plan) }, watchedSources(state, tanks)),
     ...(plan.waterAccount === undefined ? {} : { account: plan.waterAccount }),
   };
+}
+
+/** What leaves the basins today, washes included, where the plan has its flows. */
+function leavingToday({ waterAccount }: MorningPlan): { dischargedL?: number; returnedL?: number } {
+  if (waterAccount === undefined) return {};
+  const litres = (goes: (to: string) => boolean) => waterAccount.today.filter(({ from, to }) => from === 'basins' && goes(to)).reduce((sum, flow) => sum + flow.litres, 0);
+  return { dischargedL: litres((to) => to === 'discharge'), returnedL: litres((to) => to.startsWith('tank:')) };
 }
 
 /** Every source of the greenhouse with what is projected of it. */

@@ -12,7 +12,7 @@ interface Props { readonly account: WaterAccount; readonly components: readonly 
 /** The balance of water or of one nutrient as bands, for the days before or for today, with the same figures as a table. */
 export function BalanceFigure({ account, components }: Props) {
   const [shown, show] = useState<string>();
-  const [period, setPeriod] = useState<'past' | 'today'>('past');
+  const [period, setPeriod] = useState<'past' | 'today'>('today');
   const [asTable, setAsTable] = useState(false);
   const narrow = useNarrow();
   const component = components.find(({ id }) => id === shown);
@@ -20,15 +20,15 @@ export function BalanceFigure({ account, components }: Props) {
   const what = component === undefined ? 'water' : component.name;
   return (
     <>
-      <p>{account.sentence}</p>
       <div className="choices no-print" role="group" aria-label="Over which days">
-        <button type="button" aria-pressed={period === 'past'} onClick={() => setPeriod('past')}>{shortDate(account.from.slice(0, 10))} to {shortDate(account.to.slice(0, 10))}</button>
         <button type="button" aria-pressed={period === 'today'} onClick={() => setPeriod('today')}>Today, as planned</button>
+        <button type="button" aria-pressed={period === 'past'} onClick={() => setPeriod('past')}>{shortDate(account.from.slice(0, 10))} to {shortDate(account.to.slice(0, 10))}</button>
       </div>
       <div className="choices components no-print" role="group" aria-label="Water or a component">
         <button type="button" aria-pressed={component === undefined} onClick={() => show(undefined)}>Water</button>
         {components.filter(({ id }) => id !== 'HCO3' && id !== 'Si').map((each) => <button key={each.id} type="button" aria-pressed={shown === each.id} aria-label={each.name} onClick={() => show(each.id)}>{each.label}</button>)}
       </div>
+      {period === 'past' && <p>{account.sentence}</p>}
       <figure className="balance">
         <figcaption className="balance-title"><b>{what[0]!.toUpperCase() + what.slice(1)}{component ? `, weighed as ${component.element}` : ''}</b>, {period === 'past' ? `${shortDate(account.from.slice(0, 10))} to ${shortDate(account.to.slice(0, 10))}` : 'today as planned'}</figcaption>
         <BalanceDrawing balance={balance} what={what} narrow={narrow} />

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { TankView, WaterAnswer } from '../../desk/contract.ts';
 import { Status } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
-import { fixed, percent, plain, withUnit } from '../words/figures.ts';
+import { asSentence, fixed, percent, plain, withUnit } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 import { mainParts } from './mainParts.ts';
 import { TankContents } from './TankContents.tsx';
@@ -26,7 +26,7 @@ export function TankCard({ tank, water, zone }: Props) {
         {tank.drawnTodayL > 0 && <p className="small">{volume(tank.drawnTodayL)} drawn today, {volume(Math.max(0, tank.volumeL - tank.drawnTodayL))} left tonight</p>}
         {tank.reason !== undefined && <p className="small">{tank.reason}</p>}
         {tank.mmolPerL && <p className="small soft">{figures(tank)}{mainParts(tank.mmolPerL, water.components)}</p>}
-        <p className="small soft">{tank.since === undefined ? 'As described in greenhouse.yaml' : `Counted since ${dateTime(tank.since, zone)}`}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
+        <p className="small soft">{knownFrom(tank, zone)}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
         {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
         <p className="tank-buttons no-print">
           <button type="button" className="toggle quiet" aria-expanded={open} aria-label={`What is in it: ${tank.title}`} onClick={() => setOpen(!open)}>{open ? 'Close' : 'What is in it'}</button>
@@ -36,6 +36,12 @@ export function TankCard({ tank, water, zone }: Props) {
       {open && <TankContents tank={tank} water={water} zone={zone} />}
     </li>
   );
+}
+
+/** Since when the contents are counted, or on what they rest where nothing was counted. */
+function knownFrom({ since, basis, kind }: TankView, zone: string): string {
+  if (since !== undefined) return `Counted since ${dateTime(since, zone)}`;
+  return asSentence(kind === 'fresh' || kind === 'return' ? basis : `made up as greenhouse.yaml says; ${basis.split('; ').at(-1)}`);
 }
 
 const volume = (litres: number): string => withUnit(litres < 10 ? plain(litres, 2) : fixed(litres, 0), 'L');

@@ -1,6 +1,6 @@
 import type { ComponentName, TankView, WaterAnswer } from '../../desk/contract.ts';
 import { Sign } from '../parts/Sign.tsx';
-import { asSentence, fixed, litres, plain, withUnit } from '../words/figures.ts';
+import { asSentence, bare, fixed, litres, plain, withUnit } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 
 /** Everything that is known of a tank's contents. */
@@ -27,14 +27,14 @@ function Composition({ tank, components }: { readonly tank: TankView; readonly c
   return (
     <table className="composition">
       <caption className="only-read">What is dissolved in {tank.title}</caption>
-      <thead><tr><th scope="col">Component</th><th scope="col" className="number">mmol/L</th><th scope="col" className="number">mg/L</th><th scope="col">limit</th></tr></thead>
+      <thead><tr><th scope="col">Component</th><th scope="col" className="number">mmol/L</th><th scope="col" className="number">mg/L</th><th scope="col" className="limit">limit</th></tr></thead>
       <tbody>
         {rows.map(({ component, value, limit }) => (
           <tr key={component.id}>
             <th scope="row">{component.name} <span className="soft">as {component.element}</span></th>
             <td className="number">{plain(value)}</td>
             <td className="number">{plain(value * component.gPerMol)}</td>
-            <td>{limit && <>{value > limit.mmolPerL && <Sign shape="flag" />} {plain(limit.mmolPerL)} mmol/L, {limit.crop}</>}</td>
+            <td className="limit">{limit && <>{value > limit.mmolPerL && <Sign shape="flag" />} at most {bare(limit.mmolPerL)} mmol/L, for {limit.crop}</>}</td>
           </tr>
         ))}
       </tbody>
