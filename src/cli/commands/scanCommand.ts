@@ -2,6 +2,7 @@ import { accepted } from '../../science/refusal.ts';
 import { readLayout } from '../../science/scan/readLayout.ts';
 import { readPreviousScan } from '../../science/scan/readPreviousScan.ts';
 import { scanFile } from '../../store/scan/scanFile.ts';
+import { startScanHelper } from '../../store/scan/startScanHelper.ts';
 import type { CliCommand } from '../cliCommand.ts';
 import { readJsonFile } from '../readJsonFile.ts';
 import { refuseOption } from '../refuseOption.ts';
@@ -15,7 +16,7 @@ export const scanCommand: CliCommand = {
   ],
   summary: 'Measure every plant in a point cloud of a basin: area, volume, heights, and how far the scan can be trusted.',
   run: async (path, { basin, previous }) => {
-    const startedMs = performance.now();
+    const helper = startScanHelper();
     if (typeof basin !== 'string') return refuseOption('--basin', '', 'the layout of the basin as a JSON file');
     const json = readJsonFile(basin);
     if (!json.ok) return json;
@@ -25,9 +26,10 @@ export const scanCommand: CliCommand = {
     if (!before.ok) return before;
     const earlier = readPreviousScan(before.value, String(previous));
     if (!earlier.ok) return earlier;
-    const result = scanFile(path, layout.value, earlier.value);
-    if (!result.ok) return result;
-    const answer = { ...result.value, seconds: { total: (performance.now() - startedMs) / 1000 } };
-    return accepted({ json: answer, sheet: scanSheet(answer) }, result.warnings);
+    const scan = await scanFile(path, layout.value, earlier.value, helper);
+    if (!scan.ok) return scan;
+    const { result, seconds } = scan.value;
+    const answer = { ...result, seconds: { ...seconds, sinceStart: performance.now() / 1000 } };
+    return accepted({ json: answer, sheet: scanSheet(answer) }, scan.warnings);
   },
 };

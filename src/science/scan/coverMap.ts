@@ -6,7 +6,7 @@ import { removeStains } from './removeStains.ts';
 
 /** Per cell: which share of it leaves cover, and how high they stand over the raft there. */
 export interface CoverMap {
-  /** 0 to 1; of a cell without points, from the cells around it. */
+  /** 0 to 1; of a cell without points, or with more points than one surface can have, from the cells around it. */
   readonly cover: Float32Array;
   /** Mean height of the coloured points over the raft; NaN without one nearby. */
   readonly heightMm: Float32Array;
@@ -29,7 +29,7 @@ export function coverMap(field: HeightField, grid: CellGrid, layout: BasinLayout
   const points = new Float32Array(cells), coloured = new Float32Array(cells), heights = new Float32Array(cells);
   for (let cell = 0; cell < cells; cell += 1) readCell(field, grid, planes[raft[cell]!]!, cell, points, coloured, heights);
   removeStains(grid, coloured, heights);
-  return { ...spreadOut(grid, points, coloured, heights), raft, emptyShare: emptyShareOf(points, raft, grid, layout) };
+  return { ...spreadOut(grid, points, coloured, heights, bareDensity(grid, points, coloured)), raft, emptyShare: emptyShareOf(points, raft, grid, layout) };
 }
 
 /** Counts and sum of heights over the raft, less a stray. */
@@ -48,19 +48,39 @@ function readCell(field: HeightField, grid: CellGrid, { plane }: RaftPlane, cell
   heights[cell] = sum / PER_MM - n * base;
 }
 
-function spreadOut(grid: CellGrid, points: Float32Array, coloured: Float32Array, heights: Float32Array) {
+function spreadOut(grid: CellGrid, points: Float32Array, coloured: Float32Array, heights: Float32Array, density: Float32Array) {
   const allPoints = boxSum(points, grid, 1), allColoured = boxSum(coloured, grid, 1), allHeights = boxSum(heights, grid, 1);
   const cells = points.length;
   const cover = new Float32Array(cells), heightMm = new Float32Array(cells), smoothMm = new Float32Array(cells), smoothCover = new Float32Array(cells);
   for (let cell = 0; cell < cells; cell += 1) {
-    const around = allPoints[cell]! > 0 ? allColoured[cell]! / allPoints[cell]! : 0;
+    const seen = seenFromAbove(allPoints[cell]!, allColoured[cell]!, 9 * 1.25 * density[cell]!);
+    const around = seen > 0 ? allColoured[cell]! / seen : 0;
     const mean = allColoured[cell]! > 0 ? allHeights[cell]! / allColoured[cell]! : NaN;
     smoothCover[cell] = around;
     smoothMm[cell] = mean;
-    cover[cell] = points[cell]! > 0 ? coloured[cell]! / points[cell]! : around;
+    cover[cell] = points[cell]! > 0 && seen === allPoints[cell]! ? coloured[cell]! / points[cell]! : around;
     heightMm[cell] = coloured[cell]! > 0 ? heights[cell]! / coloured[cell]! : mean;
   }
   return { cover, heightMm, smoothMm, smoothCover };
+}
+
+/**
+ * Points that would be seen from straight above: a camera that looks aslant sees raft under overhanging leaves, so that there are more
+ * points than a single surface can have. What exceeds the density of bare raft nearby is taken off, but never leaves.
+ */
+const seenFromAbove = (points: number, coloured: number, single: number): number => Math.max(coloured, Math.min(points, single));
+
+/** Points a cell on bare raft nearby; over the whole basin where nothing is bare. */
+function bareDensity(grid: CellGrid, points: Float32Array, coloured: Float32Array): Float32Array {
+  const radius = Math.round(45 / grid.cellMm);
+  const bare = points.map((count, cell) => (coloured[cell] === 0 ? count : 0));
+  const around = boxSum(bare, grid, 1);
+  const isBare = Float32Array.from(bare, (_, cell) => Number(coloured[cell] === 0 && around[cell]! > 0));
+  const sum = boxSum(bare, grid, radius), cells = boxSum(isBare, grid, radius);
+  let all = 0, allCells = 0;
+  for (let cell = 0; cell < bare.length; cell += 1) { all += bare[cell]!; allCells += isBare[cell]!; }
+  const usual = all / Math.max(1, allCells);
+  return sum.map((total, cell) => (cells[cell]! > 20 ? total / cells[cell]! : usual));
 }
 
 /** Which raft each cell belongs to: the one whose outline is nearest. */

@@ -22,6 +22,8 @@ const LEAF_COVER = 0.4;
 /** The way over bare cells costs this much more, and ends after this length: gaps in a leaf, not the way to a neighbour. */
 const BARE_COST = 6;
 const BARE_WAY_MM = 14;
+/** Partly covered cells belong to a leaf no farther than this many cells away. */
+const FRINGE = 1.5;
 /** Going up a step of one millimetre costs as much as this many millimetres of way: leaf tips droop, and behind a valley stands the neighbour. */
 const CLIMB_COST = 0.6;
 
@@ -46,7 +48,7 @@ export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[
   const slow = seeds.map((seed) => meanReach / seed.reach);
   seeds.forEach((seed, index) => { if (present[index]) sow(index, seed); });
   for (let cell = queue.take(); cell >= 0; cell = queue.take()) spread(cell);
-  for (let cell = 0; cell < label.length; cell += 1) if (map.cover[cell] === 0) label[cell] = NO_PLANT;
+  for (let cell = 0; cell < label.length; cell += 1) if (map.cover[cell] === 0 || bareWay[cell]! > FRINGE * grid.cellMm) label[cell] = NO_PLANT;
   return { label, present };
 
   function sow(index: number, seed: Seed): void {

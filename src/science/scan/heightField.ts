@@ -18,7 +18,7 @@ export interface CellGrid {
  */
 export type HeightField = Int32Array;
 
-export const FIELD_STRIDE = 8;
+export const FIELD_STRIDE = 6;
 export const POINTS = 0;
 export const COLOURED = 1;
 export const COLOURED_SUM = 2;

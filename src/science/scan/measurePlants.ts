@@ -2,7 +2,6 @@ import type { BasinLayout } from './basinLayout.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { Labels } from './floodLabels.ts';
 import { COLOURED, FIELD_STRIDE, type CellGrid, type HeightField } from './heightField.ts';
-import { quantileOf, quantileOfSorted } from './quantile.ts';
 
 /** What a scan says about one planting position. Of an empty position only `present` is stated; the figures are zero. */
 export interface PlantMeasure {
@@ -23,8 +22,17 @@ export interface PlantMeasure {
   readonly points: number;
 }
 
+/** What plants are measured on. */
+export interface Ground {
+  readonly field: HeightField;
+  readonly grid: CellGrid;
+  readonly map: CoverMap;
+  /** Scatter of single points on bare raft. */
+  readonly noiseMm: number;
+}
+
 /** Area, volume, heights, width and outline of every plant. */
-export function measurePlants(field: HeightField, grid: CellGrid, map: CoverMap, layout: BasinLayout, { label, present }: Labels): PlantMeasure[] {
+export function measurePlants(ground: Ground, layout: BasinLayout, { label, present }: Labels): PlantMeasure[] {
   const cellsOf = groupCells(label, present.length);
   let index = 0;
   return layout.rafts.flatMap((raft) => raft.positions.map((position): PlantMeasure => {
@@ -32,7 +40,7 @@ export function measurePlants(field: HeightField, grid: CellGrid, map: CoverMap,
     index += 1;
     const cells = cellsOf[plant]!;
     const name = { raft: raft.id, position: position.id, present: present[plant]! };
-    return present[plant] ? { ...name, ...measureCells(field, grid, map, label, plant, cells) } : { ...name, ...NOTHING };
+    return present[plant] ? { ...name, ...measureCells(ground, label, plant, cells) } : { ...name, ...NOTHING };
   }));
 }
 
@@ -52,24 +60,47 @@ function groupCells(label: Int16Array, plants: number): Int32Array[] {
   return groups;
 }
 
-function measureCells(field: HeightField, grid: CellGrid, map: CoverMap, label: Int16Array, plant: number, cells: Int32Array) {
+function measureCells({ field, grid, map, noiseMm }: Ground, label: Int16Array, plant: number, cells: Int32Array) {
   const cellArea = grid.cellMm ** 2;
   let covered = 0, volume = 0, points = 0;
-  const heights = new Float32Array(cells.length);
-  let tall = 0;
   for (const cell of cells) {
     const share = map.cover[cell]!;
     covered += share;
     volume += share * Math.max(0, map.heightMm[cell]!);
     points += field[cell * FIELD_STRIDE + COLOURED]!;
-    if (map.smoothCover[cell]! >= 0.5) { heights[tall] = map.smoothMm[cell]!; tall += 1; }
   }
-  const surface = heights.subarray(0, tall);
-  const heightP95Mm = tall === 0 ? 0 : quantileOf(surface, 0.95);
-  return {
-    areaMm2: covered * cellArea, volumeMm3: volume * cellArea, heightP95Mm, heightMaxMm: tall === 0 ? 0 : quantileOfSorted(surface, 0.999),
-    ...outline(grid, map, label, plant, cells), points,
+  const [heightP95Mm, heightMaxMm] = topHeights(field, map, cells, noiseMm);
+  return { areaMm2: covered * cellArea, volumeMm3: volume * cellArea, heightP95Mm, heightMaxMm, ...outline(grid, map, label, plant, cells), points };
+}
+
+/** Share of the covered area that lies lower than the height that stands for the top. */
+const TOP = 0.95;
+const HIGHEST = 0.995;
+
+/**
+ * The 95 % and highest heights over the covered area. Noise widens the spread of heights and lifts their upper end: the excess over the
+ * mean is shrunk by the square root of the true share of the variance, noise being read from bare raft. Where noise makes up much of the
+ * variance the shape is no longer known and the shrinking is held back in the same measure.
+ */
+function topHeights(field: HeightField, map: CoverMap, cells: Int32Array, noiseMm: number): readonly [p95: number, highest: number] {
+  let weight = 0, sum = 0, squares = 0, noise = 0;
+  for (const cell of cells) {
+    const w = map.cover[cell]!, height = map.heightMm[cell]!;
+    if (!(w > 0)) continue;
+    weight += w; sum += w * height; squares += w * height * height;
+    noise += (w * noiseMm * noiseMm) / Math.max(1, field[cell * FIELD_STRIDE + COLOURED]!);
+  }
+  if (weight === 0) return [0, 0];
+  const mean = sum / weight, variance = squares / weight - mean * mean;
+  const real = Math.max(0, 1 - noise / Math.max(1e-9, noise, variance * weight));
+  const kept = 1 - real * (1 - Math.sqrt(real));
+  const order = cells.filter((cell) => map.cover[cell]! > 0).sort((a, b) => map.heightMm[a]! - map.heightMm[b]!);
+  const at = (share: number): number => {
+    let passed = 0;
+    for (const cell of order) { passed += map.cover[cell]!; if (passed >= share * weight) return mean + kept * (map.heightMm[cell]! - mean); }
+    return mean;
   };
+  return [at(TOP), at(HIGHEST)];
 }
 
 const DIRECTIONS = Array.from({ length: 18 }, (_, k) => [Math.cos((k * Math.PI) / 18), Math.sin((k * Math.PI) / 18)] as const);

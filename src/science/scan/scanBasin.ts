@@ -1,9 +1,9 @@
 import { accepted, type Outcome } from '../refusal.ts';
 import type { BasinLayout } from './basinLayout.ts';
-import { coverMap } from './coverMap.ts';
+import { coverMap, type CoverMap } from './coverMap.ts';
 import { findPose, type Pose } from './findPose.ts';
 import { planeAt } from './fitPlane.ts';
-import { floodLabels, seedsOf } from './floodLabels.ts';
+import { floodLabels, seedsOf, type Labels } from './floodLabels.ts';
 import { addPoints, emptyField, gridOver, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
 import { measurePlants } from './measurePlants.ts';
 import type { PointCloud } from './pointCloud.ts';
@@ -22,7 +22,7 @@ export function gridFor(points: number, layout: BasinLayout): CellGrid {
 export const SCAN_COLOUR: PlantColour = { saturation: 0.2, heightMm: 8 };
 
 /** Scans a whole cloud in one thread. */
-export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: readonly EarlierPlant[]): Outcome<ScanResult> {
+export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: readonly EarlierPlant[]): Outcome<MeasuredScan> {
   const pose = findPose(sampleOf(cloud), layout);
   if (!pose.ok) return pose;
   const grid = gridFor(cloud.count, layout), field = emptyField(grid);
@@ -42,6 +42,14 @@ function sampleOf(cloud: PointCloud): PointCloud {
   return { ...places, red: thin(red, new Uint8Array(count)), green: thin(green, new Uint8Array(count)), blue: thin(blue, new Uint8Array(count)) };
 }
 
+/** The result, and the maps that it was read from: heights, cover and labels for the picture. */
+export interface MeasuredScan {
+  readonly result: ScanResult;
+  readonly grid: CellGrid;
+  readonly map: CoverMap;
+  readonly labels: Labels;
+}
+
 /** A scan after all its points are in the field: rafts, cover, labels, plants. */
 export interface FilledField {
   readonly field: HeightField;
@@ -52,17 +60,24 @@ export interface FilledField {
   readonly coloured: boolean;
 }
 
-export function measureField(filled: FilledField, layout: BasinLayout, earlier: readonly EarlierPlant[]): ScanResult {
+export function measureField(filled: FilledField, layout: BasinLayout, earlier: readonly EarlierPlant[]): MeasuredScan {
   const { field, grid, pose, points, pointsInside, coloured } = filled;
   const planes = raftPlanes(field, grid, layout);
   const map = coverMap(field, grid, layout, planes);
   const labels = floodLabels(map, grid, seedsOf(layout, reachAt(layout, earlier)));
-  const plants = measurePlants(field, grid, map, layout, labels);
-  return {
+  const plants = measurePlants({ field, grid, map, noiseMm: meanNoise(planes) }, layout, labels);
+  const result: ScanResult = {
     quality: { version: SCAN_VERSION, cellMm: grid.cellMm, unit: pose.unit, points, pointsInside, emptyShare: map.emptyShare, coloured, ...pose.quality,
       rafts: planes.map((plane, i) => raftQuality(plane, layout, i)) },
     plants,
   };
+  return { result, grid, map, labels };
+}
+
+/** Scatter of points on bare rafts; zero, so that nothing is corrected, where none is bare. */
+function meanNoise(planes: readonly RaftPlane[]): number {
+  const read = planes.filter((plane) => plane.from === 'bare');
+  return read.length === 0 ? 0 : read.reduce((sum, plane) => sum + plane.noiseMm, 0) / read.length;
 }
 
 function reachAt(layout: BasinLayout, earlier: readonly EarlierPlant[]): (raft: number, position: number) => number | undefined {

@@ -1,0 +1,16 @@
+// A second thread that puts points into a height field of its own. Started by startScanHelper.
+import { closeSync, openSync } from 'node:fs';
+import { parentPort } from 'node:worker_threads';
+import { emptyField } from '../../science/scan/heightField.ts';
+import { fillPieces, type FillTask } from './fillPieces.ts';
+
+parentPort!.on('message', (task: FillTask) => {
+  const descriptor = openSync(task.path, 'r');
+  try {
+    const field = emptyField(task.grid, true);
+    const filled = fillPieces(descriptor, task, field);
+    parentPort!.postMessage(filled.ok ? { ok: true, value: { field, inside: filled.value }, warnings: [] } : filled);
+  } finally {
+    closeSync(descriptor);
+  }
+});
