@@ -51,7 +51,7 @@ export function findPose(sample: PointCloud, layout: BasinLayout): Outcome<Pose>
   const { factor, sizeRatio } = unit.value;
   const toMm: Transform = [factor, 0, 0, 0, 0, factor, 0, 0, 0, 0, factor, 0];
   const points = movePoints(raw, toMm);
-  const rough = roughFrame(points, layout);
+  const rough = roughFrame(pickPoints(points, (i) => i % 3 === 0), layout);
   if (rough === undefined) return refuse('scan-rim-not-found', undefined, undefined, undefined, 'No rim of a basin was found around the points; check that the whole basin is in the picture.');
   const fitted = refineOnRim(movePoints(points, rough), layout);
   if (fitted === undefined) return refuse('scan-rim-not-found', undefined, '3 sides', undefined, 'Fewer than three sides of the rim are visible; check that the whole basin is in the picture.');

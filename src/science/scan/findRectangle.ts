@@ -14,7 +14,7 @@ const RAD = Math.PI / 180;
 
 /** The tightest rectangle over all turns of a quarter: its edges lie along the basin's rim. */
 export function findRectangle(points: PlacedPoints, reachMm: number): FoundRectangle {
-  const thin = Math.max(1, Math.floor(points.count / 6000));
+  const thin = Math.max(1, Math.floor(points.count / 4000));
   const tightest = (from: number, to: number, step: number, every: number) => {
     let best = rectangleAt(points, from, reachMm, every);
     for (let degrees = from + step; degrees < to; degrees += step) {
@@ -23,9 +23,9 @@ export function findRectangle(points: PlacedPoints, reachMm: number): FoundRecta
     }
     return best;
   };
-  const coarse = tightest(-45, 45, 2, thin).yawRad / RAD;
-  const fine = tightest(coarse - 2.5, coarse + 2.5, 0.5, thin).yawRad / RAD;
-  return tightest(fine - 0.5, fine + 0.51, 0.1, 1);
+  const coarse = tightest(-45, 45, 3, thin).yawRad / RAD;
+  const fine = tightest(coarse - 3, coarse + 3, 0.5, thin).yawRad / RAD;
+  return tightest(fine - 0.5, fine + 0.51, 0.1, thin);
 }
 
 function rectangleAt(points: PlacedPoints, degrees: number, reachMm: number, every: number): FoundRectangle {

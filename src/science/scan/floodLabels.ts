@@ -1,4 +1,5 @@
 import type { BasinLayout } from './basinLayout.ts';
+import { CostQueue } from './costQueue.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { CellGrid } from './heightField.ts';
 
@@ -21,7 +22,7 @@ const PRESENT_COVER = 0.3;
 const LEAF_COVER = 0.4;
 /** The way over bare cells costs this much more, and ends after this length: gaps in a leaf, not the way to a neighbour. */
 const BARE_COST = 6;
-const BARE_WAY_MM = 14;
+const BARE_WAY_MM = 10;
 /** Partly covered cells belong to a leaf no farther than this many cells away. */
 const FRINGE = 1.5;
 /** Going up a step of one millimetre costs as much as this many millimetres of way: leaf tips droop, and behind a valley stands the neighbour. */
@@ -40,46 +41,47 @@ export interface Labels {
  */
 export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[]): Labels {
   const present = seeds.map((seed) => discCover(map, grid, seed) >= PRESENT_COVER);
-  const label = new Int16Array(map.cover.length).fill(NO_PLANT);
-  const cost = new Float32Array(map.cover.length).fill(Infinity);
-  const bareWay = new Float32Array(map.cover.length);
-  const queue = new CostQueue(grid.cellMm / 4, map.cover.length);
+  const flood: Flood = {
+    label: new Int16Array(map.cover.length).fill(NO_PLANT), cost: new Float32Array(map.cover.length).fill(Infinity),
+    bareWay: new Float32Array(map.cover.length), queue: new CostQueue(grid.cellMm / 4) };
+  seeds.forEach((seed, index) => {
+    if (present[index]) forDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { flood.label[cell] = index; flood.cost[cell] = 0; flood.queue.put(cell, 0); });
+  });
   const meanReach = meanOf(seeds.filter((_, i) => present[i]).map((seed) => seed.reach));
-  const slow = seeds.map((seed) => meanReach / seed.reach);
-  seeds.forEach((seed, index) => { if (present[index]) sow(index, seed); });
-  for (let cell = queue.take(); cell >= 0; cell = queue.take()) spread(cell);
-  for (let cell = 0; cell < label.length; cell += 1) if (map.cover[cell] === 0 || bareWay[cell]! > FRINGE * grid.cellMm) label[cell] = NO_PLANT;
+  spread(flood, map, grid, Float64Array.from(seeds, (seed) => meanReach / seed.reach));
+  const { label, bareWay } = flood;
+  for (let cell = 0; cell < label.length; cell += 1) if (label[cell]! >= 0 && (map.cover[cell] === 0 || bareWay[cell]! > FRINGE * grid.cellMm)) label[cell] = NO_PLANT;
   return { label, present };
+}
 
-  function sow(index: number, seed: Seed): void {
-    forDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { label[cell] = index; cost[cell] = 0; queue.put(cell, 0); });
-  }
+interface Flood { readonly label: Int16Array; readonly cost: Float32Array; readonly bareWay: Float32Array; readonly queue: CostQueue }
 
-  function spread(cell: number): void {
-    const from = cost[cell]!, plant = label[cell]!, factor = slow[plant]!;
-    if (queue.isLate(cell, from)) return;
-    const column = cell % grid.columns;
-    if (column < 1 || column >= grid.columns - 1 || cell < grid.columns || cell >= label.length - grid.columns) return;
-    const height = heightOf(cell);
+/** Takes cell after cell in the order of cost and passes its label on to the eight around it where that is cheaper. */
+function spread({ label, cost, bareWay, queue }: Flood, { smoothCover, smoothMm }: CoverMap, { columns, cellMm }: CellGrid, slowness: Float64Array): void {
+  const steps = Int32Array.from(STEP_ROW, (row, k) => row * columns + STEP_COLUMN[k]!), lengths = Float64Array.from(STEP_LENGTH, (length) => length * cellMm);
+  const last = label.length - columns;
+  for (let cell = queue.take(); cell >= 0; cell = queue.take()) {
+    const from = cost[cell]!, column = cell % columns;
+    if (queue.isPast(from) || column < 1 || column >= columns - 1 || cell < columns || cell >= last) continue;
+    const plant = label[cell]!, slow = slowness[plant]!, mean = smoothMm[cell]!, way = bareWay[cell]!;
+    const height = mean > 0 ? mean : 0;
     for (let k = 0; k < 8; k += 1) {
-      const next = cell + STEP_ROW[k]! * grid.columns + STEP_COLUMN[k]!;
-      const length = STEP_LENGTH[k]! * grid.cellMm;
-      const leaf = map.smoothCover[next]! >= LEAF_COVER;
-      const way = leaf ? 0 : bareWay[cell]! + length;
-      if (way > BARE_WAY_MM) continue;
-      const climb = leaf ? Math.max(0, heightOf(next) - height) * CLIMB_COST : 0;
-      const reached = from + factor * ((leaf ? length : length * BARE_COST) + climb);
+      const next = cell + steps[k]!, length = lengths[k]!;
+      let reached = from, bare = 0;
+      if (smoothCover[next]! >= LEAF_COVER) {
+        const climb = smoothMm[next]! - height;
+        reached += slow * (climb > 0 ? length + climb * CLIMB_COST : length);
+      } else {
+        bare = way + length;
+        if (bare > BARE_WAY_MM) continue;
+        reached += slow * length * BARE_COST;
+      }
       if (reached >= cost[next]!) continue;
       cost[next] = reached;
       label[next] = plant;
-      bareWay[next] = way;
+      bareWay[next] = bare;
       queue.put(next, reached);
     }
-  }
-
-  function heightOf(cell: number): number {
-    const height = map.smoothMm[cell]!;
-    return height > 0 ? height : 0;
   }
 }
 
@@ -110,30 +112,3 @@ function forDisc({ cellMm, leftMm, nearMm, columns, rows }: CellGrid, { xMm, yMm
 }
 
 const meanOf = (values: readonly number[]): number => (values.length === 0 ? 1 : values.reduce((sum, value) => sum + value, 0) / values.length);
-
-/** Cells by cost, in buckets of equal width: cheaper than a heap, and exact enough for ways of many cells. */
-class CostQueue {
-  private readonly buckets: number[][] = [];
-  private at = 0;
-  constructor(private readonly width: number, _cells: number) {}
-
-  put(cell: number, cost: number): void {
-    const bucket = Math.floor(cost / this.width);
-    (this.buckets[bucket] ??= []).push(cell);
-  }
-
-  /** The next cell of the cheapest bucket; -1 when none is left. */
-  take(): number {
-    while (this.at < this.buckets.length) {
-      const cell = this.buckets[this.at]?.pop();
-      if (cell !== undefined) return cell;
-      this.at += 1;
-    }
-    return -1;
-  }
-
-  /** A cell that was reached more cheaply since it was put here. */
-  isLate(_cell: number, cost: number): boolean {
-    return Math.floor(cost / this.width) < this.at;
-  }
-}

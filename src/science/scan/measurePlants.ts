@@ -94,13 +94,26 @@ function topHeights(field: HeightField, map: CoverMap, cells: Int32Array, noiseM
   const mean = sum / weight, variance = squares / weight - mean * mean;
   const real = Math.max(0, 1 - noise / Math.max(1e-9, noise, variance * weight));
   const kept = 1 - real * (1 - Math.sqrt(real));
-  const order = cells.filter((cell) => map.cover[cell]! > 0).sort((a, b) => map.heightMm[a]! - map.heightMm[b]!);
-  const at = (share: number): number => {
-    let passed = 0;
-    for (const cell of order) { passed += map.cover[cell]!; if (passed >= share * weight) return mean + kept * (map.heightMm[cell]! - mean); }
-    return mean;
-  };
-  return [at(TOP), at(HIGHEST)];
+  const bins = new Float64Array(BINS);
+  for (const cell of cells) if (map.cover[cell]! > 0) bins[Math.max(0, Math.min(BINS - 1, Math.floor((map.heightMm[cell]! - LOWEST_MM) / BIN_MM)))]! += map.cover[cell]!;
+  const corrected = (height: number) => mean + kept * (height - mean);
+  return [corrected(heightBelow(bins, TOP * weight)), corrected(heightBelow(bins, HIGHEST * weight))];
+}
+
+/** Heights of a plant are counted in bins of a quarter millimetre. */
+const BIN_MM = 0.25;
+const LOWEST_MM = -30;
+const BINS = 4000;
+
+/** The height under which this much of the covered area lies. */
+function heightBelow(bins: Float64Array, weight: number): number {
+  let passed = 0;
+  for (let bin = 0; bin < BINS; bin += 1) {
+    const here = bins[bin]!;
+    if (passed + here >= weight) return LOWEST_MM + (bin + (weight - passed) / here) * BIN_MM;
+    passed += here;
+  }
+  return LOWEST_MM;
 }
 
 const DIRECTIONS = Array.from({ length: 18 }, (_, k) => [Math.cos((k * Math.PI) / 18), Math.sin((k * Math.PI) / 18)] as const);
@@ -111,16 +124,22 @@ function outline(grid: CellGrid, map: CoverMap, label: Int16Array, plant: number
   let border = 0, shared = 0;
   for (const cell of cells) {
     if (map.smoothCover[cell]! < 0.5) continue;
-    const neighbours = [cell - 1, cell + 1, cell - grid.columns, cell + grid.columns];
-    if (neighbours.every((next) => label[next] === plant && map.smoothCover[next]! >= 0.5)) continue;
+    let touching = 0, outside = 0;
+    for (let k = 0; k < 4; k += 1) {
+      const next = cell + (k < 2 ? 2 * k - 1 : (2 * k - 5) * grid.columns), other = map.smoothCover[next]! >= 0.5 ? label[next]! : -1;
+      if (other === plant) continue;
+      outside += 1;
+      if (other >= 0) touching = 1;
+    }
+    if (outside === 0) continue;
     border += 1;
-    if (neighbours.some((next) => (label[next] ?? -1) >= 0 && label[next] !== plant && map.smoothCover[next]! >= 0.5)) shared += 1;
+    shared += touching;
     const x = (cell % grid.columns) * grid.cellMm, y = Math.floor(cell / grid.columns) * grid.cellMm;
-    DIRECTIONS.forEach(([c, s], k) => {
-      const along = c * x + s * y;
+    for (let k = 0; k < DIRECTIONS.length; k += 1) {
+      const along = DIRECTIONS[k]![0] * x + DIRECTIONS[k]![1] * y;
       if (along < low[k]!) low[k] = along;
       if (along > high[k]!) high[k] = along;
-    });
+    }
   }
   if (border === 0) return { diameterMm: 0, sharedOutline: 0 };
   return { diameterMm: Math.max(...high.map((value, k) => value - low[k]!)) + grid.cellMm, sharedOutline: shared / border };

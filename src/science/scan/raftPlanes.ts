@@ -16,6 +16,8 @@ export interface RaftPlane {
 const REACH_MM = 20;
 const EDGE_MM = 10;
 const MIN_CELLS = 60;
+/** Of more cells than this every second or third row and column is read: the plane is no better for more. */
+const ENOUGH_CELLS = 20_000;
 
 /** One plane a raft; rafts float on their own. */
 export function raftPlanes(field: HeightField, grid: CellGrid, layout: BasinLayout): RaftPlane[] {
@@ -44,11 +46,11 @@ interface BareCells { readonly count: number; readonly x: Float64Array; readonly
 function bareCells(field: HeightField, grid: CellGrid, raft: RaftLayout, around: 0 | 1): BareCells {
   const { cellMm, leftMm, nearMm, columns } = grid;
   const [fromX, toX, fromY, toY] = cellsOf(grid, raft);
-  const room = Math.max(0, (toX - fromX) * (toY - fromY));
+  const room = Math.max(0, (toX - fromX) * (toY - fromY)), step = Math.max(1, Math.floor(Math.sqrt(room / ENOUGH_CELLS)));
   const x = new Float64Array(room), y = new Float64Array(room), z = new Float64Array(room), weight = new Float64Array(room);
   let count = 0;
-  for (let row = fromY; row < toY; row += 1) {
-    for (let column = fromX; column < toX; column += 1) {
+  for (let row = fromY; row < toY; row += step) {
+    for (let column = fromX; column < toX; column += step) {
       const at = (row * columns + column) * FIELD_STRIDE;
       const points = field[at + POINTS]!;
       if (points === 0 || isColoured(field, columns, row, column, around)) continue;

@@ -5,6 +5,8 @@ import type { CellGrid } from './heightField.ts';
 const WINDOW_MM = 22;
 /** What stands lower than this on average is algae on the raft, not a leaf. */
 const STAIN_MM = 5;
+/** Stain or leaf is there when the window holds so many points of it. */
+const LEAST_POINTS = 3;
 
 /**
  * Takes algae stains out of the coloured points: they lie flat on the raft. At the border between stain and leaf the points of a cell
@@ -14,14 +16,21 @@ const STAIN_MM = 5;
 export function removeStains(grid: CellGrid, coloured: Float32Array, heights: Float32Array): void {
   const radius = Math.max(1, Math.round(WINDOW_MM / 2 / grid.cellMm - 0.5));
   const n = boxSum(coloured, grid, radius), sum = boxSum(heights, grid, radius);
-  const stain = Uint8Array.from(n, (count, cell) => Number(count > 0 && sum[cell]! < STAIN_MM * count));
-  const stained = boxSum(Float32Array.from(stain, (is, cell) => is * coloured[cell]!), grid, radius);
-  const leafCount = boxSum(coloured.map((count, cell) => (stain[cell] === 1 ? 0 : count)), grid, radius);
-  const leafSum = boxSum(heights.map((height, cell) => (stain[cell] === 1 ? 0 : height)), grid, radius);
-  for (let cell = 0; cell < coloured.length; cell += 1) {
-    if (coloured[cell] === 0) continue;
-    if (stain[cell] === 1 && leafCount[cell]! < 3) { coloured[cell] = 0; heights[cell] = 0; }
-    else if (stained[cell]! >= 3 && leafCount[cell]! >= 3) shareOut(cell, coloured, heights, leafSum[cell]! / leafCount[cell]!);
+  const stainCount = new Float32Array(n.length), stainSum = new Float32Array(n.length);
+  let stains = 0;
+  for (let cell = 0; cell < n.length; cell += 1) {
+    if (coloured[cell] === 0 || sum[cell]! >= STAIN_MM * n[cell]!) continue;
+    stainCount[cell] = coloured[cell]!;
+    stainSum[cell] = heights[cell]!;
+    stains += 1;
+  }
+  if (stains === 0) return;
+  const stained = boxSum(stainCount, grid, radius), low = boxSum(stainSum, grid, radius);
+  for (let cell = 0; cell < n.length; cell += 1) {
+    if (coloured[cell] === 0 || stained[cell] === 0) continue;
+    const leafCount = n[cell]! - stained[cell]!;
+    if (stainCount[cell]! > 0 && leafCount < LEAST_POINTS) { coloured[cell] = 0; heights[cell] = 0; }
+    else if (stained[cell]! >= LEAST_POINTS && leafCount >= LEAST_POINTS) shareOut(cell, coloured, heights, (sum[cell]! - low[cell]!) / leafCount);
   }
 }
 
