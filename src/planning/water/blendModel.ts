@@ -27,8 +27,8 @@ export type BlendMode = { readonly kind: 'hard' } | { readonly kind: 'elastic' }
 
 /** Missing the volume is worse than missing a concentration by the same share. */
 const VOLUME_WEIGHT = 100;
-/** Most that a limit may be missed by, in shares of itself. */
-const MOST_MISSED = 10;
+/** Most that a limit may be missed by, in shares of itself: more than any water misses one (500 mmol/L of sodium where none is allowed). */
+const MOST_MISSED = 1e5;
 
 /** Value of a limit's left side in a solution. */
 export function limitValue(limit: QualityLimit, mmolPerL: Amounts): number {
@@ -108,7 +108,16 @@ function addBasin(draft: Draft, basin: BlendBasin, b: number): void {
     { basin: b, name: 'volume', side: 'balance', at: 0, unit: 'L', scale: fullL });
   addRow(draft, { lower: least / fullL, upper: Infinity, entries: [[volume, 1]] }, { basin: b, name: 'volume', side: 'low', at: least, unit: 'L', scale: fullL }, VOLUME_WEIGHT);
   addRow(draft, { lower: -Infinity, upper: most / fullL, entries: [[volume, 1]] }, { basin: b, name: 'volume', side: 'high', at: most, unit: 'L', scale: fullL }, VOLUME_WEIGHT);
+  addDilution(draft, b, { first, volume, fullL });
   for (const limit of basin.limits) addLimit(draft, basin, b, limit, { first, volume, fullL });
+}
+
+/** Concentrates together are at most a share of the volume; no mix misses this. */
+function addDilution(draft: Draft, b: number, { first, volume, fullL }: { readonly first: number; readonly volume: number; readonly fullL: number }): void {
+  const concentrates = draft.problem.sources.flatMap(({ dilutedToShare }, s) => (dilutedToShare === undefined ? [] : [[s, dilutedToShare] as const]));
+  if (concentrates.length === 0) return;
+  addRow(draft, { lower: -Infinity, upper: 0, entries: [[volume, -concentrates[0]![1]], ...concentrates.map(([s]) => [first + s, 1 / fullL] as const)] },
+    { basin: b, name: 'dilution', side: 'balance', at: 0, unit: 'L', scale: fullL });
 }
 
 function addLimit(draft: Draft, basin: BlendBasin, b: number, limit: QualityLimit, at: { readonly first: number; readonly volume: number; readonly fullL: number }): void {

@@ -16,6 +16,8 @@ export interface BlendSource {
   readonly perBasinMaxL?: number;
   /** Smallest dose that the pump can measure: a basin gets nothing or at least this. */
   readonly minimumDoseL?: number;
+  /** Most of a mixture that this and its like may be together, 0 to 1: concentrates go into water. The same for all that have one. */
+  readonly dilutedToShare?: number;
 }
 
 export interface BlendBasin {

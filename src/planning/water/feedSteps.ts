@@ -2,15 +2,11 @@ import { CAUTION_DEFERENCE, CAUTIONS } from '../../science/chemistry/cautions.ts
 import { shown } from '../words/plainWords.ts';
 import type { DrainRoute } from './drainRoutes.ts';
 import type { Feed } from './feed.ts';
+import { isWater, SOURCE_ROLES, sourceRole } from './sourceRole.ts';
 import type { SourceWater } from './sourceWaters.ts';
 
 /** Order in which sources go in: water first, calcium before phosphate and sulfate, what changes pH last and into water. */
-const STEP_ORDER = ['fresh', 'return', 'calcium', 'stock', 'base', 'acid'] as const;
-
-function stepOf({ source, cautions }: SourceWater): number {
-  const kind = source.kind === 'stock' && cautions.includes('calcium') ? 'calcium' : source.kind;
-  return STEP_ORDER.indexOf(kind);
-}
+const stepOf = (from: SourceWater): number => SOURCE_ROLES.indexOf(sourceRole(from));
 
 /**
  * The work at the filling station, one line a step, in an order in which nothing concentrated meets what it must not:
@@ -18,7 +14,7 @@ function stepOf({ source, cautions }: SourceWater): number {
  */
 export function feedSteps(feed: Feed, route: DrainRoute | undefined): string[] {
   const draws = [...feed.draws].sort((a, b) => stepOf(a.from) - stepOf(b.from));
-  const stocks = draws.filter(({ from }) => from.source.kind !== 'fresh' && from.source.kind !== 'return');
+  const stocks = draws.filter(({ from }) => !isWater(from));
   const [low, high] = feed.request.card.water.ecMsPerCm25;
   const [pHLow, pHHigh] = feed.request.card.water.pH;
   return [
@@ -33,7 +29,7 @@ export function feedSteps(feed: Feed, route: DrainRoute | undefined): string[] {
 
 function drawStep(from: SourceWater, litres: number, isFirstStock: boolean): string {
   const { source } = from;
-  if (source.kind === 'fresh' || source.kind === 'return') return `Fill in ${shown(litres, 1)} L of ${source.title}.`;
+  if (isWater(from)) return `Fill in ${shown(litres, 1)} L of ${source.title}.`;
   const before = isFirstStock ? 'Into the water: ' : 'Stir and rinse the measure; then into the water: ';
   const cautions = from.cautions.filter((caution) => caution !== 'dust' && caution !== 'ammonium').map((caution) => CAUTIONS[caution]);
   return [`${before}${shown(litres, 3)} L of ${source.title}.`, ...cautions].join(' ');

@@ -153,7 +153,7 @@ describe('mixFeeds', () => {
         expect(feeds.reduce((sum, feed) => sum + litresOf(feed, id), 0)).toBeLessThanOrEqual(availableL + 1e-9);
       }
       for (const feed of feeds) expectSafe(feed, maximumLoadKg);
-    }), { numRuns: 25, seed: 5 });
+    }), { numRuns: 12, seed: 5 });
   });
 });
 
@@ -162,8 +162,8 @@ function expectSafe(feed: Feed, maximumLoadKg: number): void {
   expect(feed.drainL).toBeLessThanOrEqual(feed.request.present.volumeL + 1e-9);
   const volumeL = feed.request.present.volumeL - feed.drainL + feed.draws.reduce((sum, { litres }) => sum + litres, 0);
   expect(Math.abs(volumeL - feed.after.volumeL)).toBeLessThan(1e-9 * 500);
-  expect(feed.after.volumeL).toBeLessThanOrEqual(500 + 0.5);
-  if (feed.draws.length > 0) expect(60 + 6 + feed.after.volumeL).toBeLessThanOrEqual(Math.max(maximumLoadKg, 66) + 0.5);
+  expect(feed.after.volumeL).toBeLessThanOrEqual(500);
+  if (feed.draws.length > 0) expect(60 + 6 + feed.after.volumeL).toBeLessThanOrEqual(Math.max(maximumLoadKg, 66) + 1e-9);
   for (const name of ['K', 'NO3', 'HCO3'] as const) {
     const amount = feed.draws.reduce((sum, { from, litres }) => sum + litres * (from.mmolPerL[name] ?? 0), (feed.request.present.mmolPerL[name] ?? 0) * (feed.request.present.volumeL - feed.drainL));
     expect(Math.abs(amount - (feed.after.mmolPerL[name] ?? 0) * feed.after.volumeL)).toBeLessThan(1e-9 * (1 + Math.abs(amount)));

@@ -89,6 +89,8 @@ function madeUpStock(source: SourceDescription, state: GreenhouseState): Content
   const products = Object.keys(gramsPerL).map((id) => fertiliserOf(state.products[id]!)!);
   const apart = products.flatMap((one, i) => products.slice(i + 1).flatMap((other) => reasonsToKeepApart(one, other).map((why) => `${one.name} with ${other.name}: ${why}`)));
   if (apart.length > 0) return `${source.title} puts together what must be kept apart (${apart.join('; ')}).`;
+  const disinfectant = products.find((product) => cautionsOf(product).includes('disinfectant'));
+  if (disinfectant !== undefined) return `${source.title} holds ${disinfectant.name}: a disinfectant is no feed, and is not dosed with one.`;
   const costPerL = source.costPerM3 / 1000 + Object.entries(gramsPerL).reduce((sum, [id, grams]) => sum + (grams / 1000) * state.products[id]!.pricePerKg, 0);
   return { mmolPerL, costPerL, gramsPerL, cautions: [...new Set(products.flatMap(cautionsOf))], basis: `made up from ${Object.keys(gramsPerL).join(', ')}` };
 }
