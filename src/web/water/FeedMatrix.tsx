@@ -28,7 +28,7 @@ export function FeedMatrix({ feeds, all, water, zone }: Props) {
                 <th scope="row"><BasinLink basin={feed.basin} /> <span className="soft small">{feed.cropTitle}</span></th>
                 {drains && <td className="number">{feed.drainL > 0 ? fixed(feed.drainL, 1) : ''}</td>}
                 {columns.map(({ id, decimals }) => { const draw = feed.draws.find(({ source }) => source === id); return <td key={id} className="number">{draw ? fixed(draw.litres, decimals) : <span className="dot" aria-label="none">·</span>}</td>; })}
-                <td className="number"><b>{fixed(feed.addedL, 1)}</b></td>
+                <td className="number"><b>{fixed(feed.addedL, feed.addedL < 1 ? 3 : 1)}</b></td>
                 <td className="number">{fixed(feed.after.ecMsPerCm25, 2)}</td>
                 <td className="number">{feed.after.pH === undefined ? '–' : fixed(feed.after.pH, 1)}</td>
                 <td className="result"><Sign shape={feed.status === 'within bands' ? 'tick' : 'flag'} /> {feed.status === 'within bands' ? 'within' : feed.status}</td>

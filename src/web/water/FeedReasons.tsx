@@ -2,11 +2,11 @@ import { Link } from '@tanstack/react-router';
 import type { WaterAnswer, WaterFeed } from '../../desk/contract.ts';
 import { Status } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
-import { fixed, withUnit } from '../words/figures.ts';
+import { asSentence, fixed, withUnit } from '../words/figures.ts';
 
 /** Why a basin gets this mix: what could not be met, which bounds bind and what more room would be worth, what it costs against the least possible. */
 export function FeedReasons({ feed, water }: { readonly feed: WaterFeed; readonly water: WaterAnswer }) {
-  const named = (words: string) => nameSources(words, water);
+  const named = (words: string) => asSentence(nameComponents(nameSources(words, water), water));
   return (
     <div className="reasons">
       {feed.violations.map((words) => <p key={words}><Status shape="flag">outside its band</Status> {named(words)}</p>)}
@@ -15,6 +15,12 @@ export function FeedReasons({ feed, water }: { readonly feed: WaterFeed; readonl
       <p><Link to="/" hash={`ticket-${feed.ticket}`} className="button">Ticket of {feed.basin}</Link></p>
     </div>
   );
+}
+
+/** A bound on a component begins with its symbol; people read its name. */
+function nameComponents(words: string, { components }: WaterAnswer): string {
+  const [first = '', ...rest] = words.split(' ');
+  return [components.find(({ id }) => id === first)?.name ?? first, ...rest].join(' ');
 }
 
 /** Ids of sources in the words of a bound, by the titles that people know. */

@@ -47,7 +47,7 @@ function SaltChart({ projection, name, date }: { readonly projection: TankProjec
           {laid.dischargeX !== undefined && <g className="discharge"><line x1={laid.dischargeX} x2={laid.dischargeX} y1={frame.top} y2={frame.height - frame.bottom} /><path d={`M${laid.dischargeX} ${laid.limitY - 7}l6 7-6 7-6-7z`} /></g>}
         </svg>
       )}
-      <figcaption className="soft small">Line: expected, if nothing is discharged. Band: one standard deviation of what is known today.{projection.plateauMmolPerL === undefined ? '' : ` It would level off at ${plain(projection.plateauMmolPerL)} mmol/L.`}</figcaption>
+      <figcaption className="soft small">Line: expected if every day were like today’s plan. Band: one standard deviation of what is known today.{projection.plateauMmolPerL === undefined ? '' : ` It would level off at ${plain(projection.plateauMmolPerL)} mmol/L.`}</figcaption>
     </figure>
   );
 }

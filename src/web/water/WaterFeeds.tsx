@@ -3,7 +3,7 @@ import type { WaterAnswer, WaterFeed } from '../../desk/contract.ts';
 import { Section } from '../parts/Section.tsx';
 import { useNarrow } from '../parts/useNarrow.ts';
 import { usePrinting } from '../parts/usePrinting.ts';
-import { count } from '../words/figures.ts';
+import { count, plain, withUnit } from '../words/figures.ts';
 import { FeedCards } from './FeedCards.tsx';
 import { FeedMatrix } from './FeedMatrix.tsx';
 
@@ -27,8 +27,15 @@ export function WaterFeeds({ water, zone }: { readonly water: WaterAnswer; reado
   );
 }
 
+/** How much cheaper the day's mixes could be at most, by the bound that was proven with each. */
+function gapWords(feeds: readonly WaterFeed[]): string {
+  const sum = (of: (feed: WaterFeed) => number) => feeds.reduce((total, feed) => total + of(feed), 0);
+  const share = 1 - sum(({ costLowerBound }) => costLowerBound) / Math.max(1e-9, sum(({ cost }) => cost));
+  return share < 0.0005 ? 'no cheaper ones do, which is proven' : `together no others that do are cheaper by more than ${withUnit(plain(100 * share, 2), '%')}, which is proven`;
+}
+
 function wordsOf(feeds: readonly WaterFeed[], near: number): string {
   const drained = feeds.filter(({ drainL }) => drainL > 0).length;
-  const first = near === 0 ? 'Every mix stands within the bands of its crop and is the cheapest that does, proven by its bound.' : `${near === 1 ? 'One mix comes' : `${near} mixes come`} as near to the bands as what is at hand allows; they stand first.`;
+  const first = near === 0 ? `Every mix stands within the bands of its crop; ${gapWords(feeds)}.` : `${near === 1 ? 'One mix comes' : `${near} mixes come`} as near to the bands as what is at hand allows; they stand first.`;
   return `${first} ${drained === 0 ? 'No basin is drained before.' : `${count(drained, 'basin is', 'basins are')} drained in part before.`}`;
 }
