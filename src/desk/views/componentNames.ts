@@ -1,12 +1,11 @@
-import { COMPONENT_NAMES, COMPONENTS, type Component } from '../../science/chemistry/components.ts';
+import { COMPONENT_NAMES, COMPONENTS, massOf, type Component } from '../../science/chemistry/components.ts';
 import { ATOMIC_MASS_G_PER_MOL } from '../../science/chemistry/molarMass.ts';
-import { massOf } from '../../science/chemistry/components.ts';
 import type { ComponentName } from '../contract.ts';
 
 /** First what growers talk of, then the rest in the order of the components. */
 const FIRST: readonly Component[] = ['NO3', 'NH4', 'P', 'K', 'Ca', 'Mg', 'SO4', 'Na', 'Cl', 'HCO3', 'Si'];
 const LABELS: Partial<Record<Component, string>> = { NO3: 'N-NO₃', NH4: 'N-NH₄', SO4: 'S', HCO3: 'HCO₃' };
-const TRACES: readonly Component[] = ['Fe', 'Mn', 'Zn', 'Cu', 'B', 'Mo'];
+const TRACES: ReadonlySet<Component> = new Set(['Fe', 'Mn', 'Zn', 'Cu', 'B', 'Mo']);
 
 /** What dissolved components are called and how they are weighed: nutrients as their element, alkalinity as bicarbonate. */
 export const componentNames: readonly ComponentName[] = [...FIRST, ...COMPONENT_NAMES.filter((name) => !FIRST.includes(name))].map((id) => {
@@ -14,6 +13,6 @@ export const componentNames: readonly ComponentName[] = [...FIRST, ...COMPONENT_
   const isAlkalinity = id === 'HCO3';
   return {
     id, name: name.split(',')[0]!, element: isAlkalinity ? 'HCO₃' : element, label: LABELS[id] ?? element,
-    gPerMol: isAlkalinity ? massOf(id) : ATOMIC_MASS_G_PER_MOL[element]!, trace: TRACES.includes(id),
+    gPerMol: isAlkalinity ? massOf(id) : ATOMIC_MASS_G_PER_MOL[element]!, trace: TRACES.has(id),
   };
 });
