@@ -48,7 +48,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
     orders: decided.orders,
     risks: findRisks({ ...parts, leftOut, feeds, tanks }),
-    account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds),
+    account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds, new Map(decided.sources.usable.map(({ source, treatmentCautions = [] }) => [source.id, treatmentCautions]))),
     sources: figureSources({
       solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
       measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),

@@ -11,7 +11,7 @@ const BALANCE_PCT = 10;
 
 /** What is possible but looks like a mistake: worth a look, not refused. */
 export function checkSense(read: ReadFolder): Refusal[] {
-  return [...checkWater(read), ...checkSources(read), ...checkStations(read), ...checkSampledLots(read)];
+  return [...checkWater(read), ...checkSources(read), ...checkTreatments(read), ...checkStations(read), ...checkSampledLots(read)];
 }
 
 function checkWater({ crops }: ReadFolder): Refusal[] {
@@ -39,6 +39,22 @@ function checkSources({ greenhouse, analyses }: ReadFolder): Refusal[] {
   const analysed = new Set(analyses.map((row) => row.value.place));
   greenhouse.value.sources.forEach((source, i) => {
     if ((source.kind === 'fresh' || source.kind === 'return') && !analysed.has(`tank:${source.id}`)) warn('value-missing', greenhouse.placeOf(['sources', i]), `No analysis in water-analyses.csv says what is in '${source.id}' (place tank:${source.id}).`);
+  });
+  return found;
+}
+
+/** Coarsest filter before a lamp that is in use, um (GPN "Water disinfection": 50 to 70). */
+const COARSEST_FILTER_UM = 70;
+
+/** A treatment belongs to a return tank, and light needs clear water. */
+function checkTreatments({ greenhouse }: ReadFolder): Refusal[] {
+  if (greenhouse === undefined) return [];
+  const { found, warn } = findingsIn(greenhouse.file);
+  greenhouse.value.sources.forEach(({ id, kind, treatment }, i) => {
+    const at = greenhouse.placeOf(['sources', i, 'treatment']);
+    if (treatment === undefined) return;
+    if (kind !== 'return') warn('inconsistent', at, `'${id}' is no return tank; its treatment is not looked at.`, { value: kind, limit: 'return' });
+    else if (treatment.uvC !== undefined && (treatment.filterUm ?? Infinity) > COARSEST_FILTER_UM) warn('value-out-of-range', at, `'${id}' has no filter of ${COARSEST_FILTER_UM} um or finer before its UV-C lamp: particles shade what they carry.`, { value: treatment.filterUm ?? 'none', limit: COARSEST_FILTER_UM, unit: 'um' });
   });
   return found;
 }

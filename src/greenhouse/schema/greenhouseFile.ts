@@ -124,6 +124,29 @@ const basinGroup = z.strictObject({
   bay: identifier.meta({ description: 'They stand in this bay, in the order of its berths' }),
 });
 
+const uvC = z.strictObject({
+  against: z.enum(['fungi and bacteria', 'viruses']).default('fungi and bacteria').meta({ description: 'What has to be killed: 100 mJ/cm2 for fungi and bacteria, 250 for viruses', source: 'Runia 1995 (from memory)' }),
+  lampUvcW: quantity({ unit: 'W', min: 0.1, max: 20_000, meaning: 'UV-C output of all lamps at 254 nm when new (not their electric power)' }),
+  agedShare: quantityOr({ unit: '1', min: 0.1, max: 1, default: 0.65, meaning: 'Share of that output that still reaches the water with aged lamps and a sleeve that is not quite clean', source: PRACTICE }),
+  layerCm: quantity({ unit: 'cm', min: 0.1, max: 30, meaning: 'Thickness of the water around the lamp sleeve' }),
+  flowLPerMin: quantity({ unit: 'L/min', min: 0.1, max: 2000, meaning: 'Flow through the chamber' }),
+  absorbance254PerCm: quantityOr({ unit: '/cm', min: 0.001, max: 10, default: 0.5, meaning: 'Decadic absorbance at 254 nm of the solution, where no analysis states it', source: PRACTICE }),
+  ironLossShare: quantityOr({ unit: '1', min: 0, max: 1, default: 0.2, meaning: 'Share of the chelated iron that the light destroys; feeds put it back', source: 'chelates break in UV: Acher et al. 1997, J. Hort. Sci. 72:117-123; Albano & Miller 2001, HortScience 36:313-316; the share: from memory, unverified: measure it' }),
+});
+
+const heat = z.strictObject({
+  temperatureC: quantity({ unit: 'Cel', min: 40, max: 140, meaning: 'Temperature at which the solution is held' }),
+  holdS: quantity({ unit: 's', min: 1, max: 3600, meaning: 'Time for which it is held' }),
+});
+
+/** What returned solution goes through between its tank and a basin. */
+const treatment = z.strictObject({
+  filterUm: quantity({ unit: 'um', min: 0.01, max: 1000, meaning: 'Mesh of the filter before the lamp or heater', source: 'GPN "Water disinfection": 50 to 70 um' }).optional(),
+  uvC: uvC.optional(),
+  heat: heat.optional(),
+  testEveryDays: countOr({ min: 0, max: 60, default: 0, meaning: 'The tank is held until a test for pathogens not older than this is back and clear (column pathogens of water-analyses.csv); 0: no test is asked for', source: PRACTICE }),
+});
+
 const source = z.strictObject({
   id: identifier,
   title: words('Name on tickets'),
@@ -135,6 +158,7 @@ const source = z.strictObject({
   perBasinMaxL: quantity({ unit: 'L', min: 0, max: 10_000, meaning: 'Hard limit for one filling; no plan, user or message exceeds it' }).optional(),
   products: z.record(identifier, z.number().min(0).max(1500)).optional()
     .meta({ description: 'Stock, acid or base made up here: grams of each product per litre of finished stock', unit: 'g/L' }),
+  treatment: treatment.optional(),
 });
 
 const prices = z.strictObject({
@@ -161,6 +185,12 @@ const sowing = z.strictObject({
   wasteCostPerKg: quantityOr({ unit: '1/kg', min: 0, max: 100, default: 0.15, meaning: 'Cost of clearing a kilogram that nobody buys', source: PRACTICE }),
 });
 
+/** What the permit allows to be discharged. */
+const discharge = z.strictObject({
+  nitrateMaxMmolPerL: quantity({ unit: 'mmol/L', min: 0, max: 100, meaning: 'Highest nitrate of a batch that may be discharged' }).optional(),
+  nitrateMaxKgPerDay: quantity({ unit: 'kg/d', min: 0, max: 10_000, meaning: 'Most nitrate, as nitrogen, that may be discharged in a day' }).optional(),
+});
+
 /** greenhouse.yaml: the place, what stands in it and what it is allowed to do. */
 export const greenhouseFile = z.strictObject({
   id: identifier,
@@ -178,6 +208,7 @@ export const greenhouseFile = z.strictObject({
   sources: z.array(source).min(1),
   prices,
   sowing: sowing.prefault({}),
+  discharge: discharge.default({}),
   imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),
   washAfterHarvest: z.boolean().default(true).meta({ description: 'A basin is washed after its crop is harvested' }),
   orderPickHour: clockTime.default('12:00').meta({ description: 'Orders leave at this time of their due day' }),
@@ -192,4 +223,5 @@ export type VehicleDescription = GreenhouseFile['vehicles'][number];
 export type BasinType = GreenhouseFile['basinTypes'][number];
 export type SourceDescription = GreenhouseFile['sources'][number];
 export type SowingRules = GreenhouseFile['sowing'];
+export type DischargeLimits = GreenhouseFile['discharge'];
 export type Person = GreenhouseFile['people'][number];

@@ -70,5 +70,7 @@ export const analysisRow = z.strictObject({
   bicarbonateMmolPerL: macro('Bicarbonate'), siliconMmolPerL: macro('Silicon'),
   ironUmolPerL: micro('Iron'), manganeseUmolPerL: micro('Manganese'), zincUmolPerL: micro('Zinc'),
   boronUmolPerL: micro('Boron'), copperUmolPerL: micro('Copper'), molybdenumUmolPerL: micro('Molybdenum'),
+  absorbance254PerCm: quantity({ unit: '/cm', min: 0, max: 10, meaning: 'Decadic absorbance at 254 nm, filtered' }).optional(),
+  pathogens: z.enum(['clear', 'found']).optional().meta({ description: 'Result of a test for plant pathogens: clear or found' }),
 });
 export type AnalysisRow = z.output<typeof analysisRow>;

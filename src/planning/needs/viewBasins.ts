@@ -4,6 +4,7 @@ import type { BayClimates } from '../climate/bayClimates.ts';
 import type { LotExpectation } from '../lots/forecastLots.ts';
 import { litresBetween } from '../lots/waterUse.ts';
 import { estimateSolution } from '../water/estimateSolution.ts';
+import { tellsComposition } from '../../greenhouse/tellsComposition.ts';
 import { targetComposition, uptakeComposition } from '../water/feedLimits.ts';
 import type { BasinView } from './basinView.ts';
 
@@ -15,7 +16,7 @@ export function viewBasins(state: GreenhouseState, lots: readonly LotExpectation
     const card = basin.planting === undefined ? undefined : state.crops[basin.planting.crop];
     const losses = litresBetween(basin, lot, climates);
     const water = estimateSolution({
-      basin, readings: readingsOf(`basin:${basin.id}`), analyses: state.analyses.filter((row) => row.place === `basin:${basin.id}`),
+      basin, readings: readingsOf(`basin:${basin.id}`), analyses: state.analyses.filter((row) => row.place === `basin:${basin.id}` && tellsComposition(row)),
       uptakeMmolPerL: card === undefined ? undefined : uptakeComposition(card), likelyMmolPerL: card === undefined ? undefined : targetComposition(card),
       litresBetween: losses, atMs,
     });

@@ -10,11 +10,11 @@ const BY_STATION: Readonly<Record<string, readonly Caution[]>> = {
 const ALWAYS: Caution = { subject: 'vehicles', text: 'A loaded vehicle weighs over half a tonne: nobody in its way or under a raised basin; the stop button is always in reach and never waits for this plan.' };
 
 /** Cautions for what is really done today. Each defers to codes, data sheets and licensed practice. */
-export function dayCautions(visits: readonly PlannedVisit[], feeds: readonly FeedTicket[]): Caution[] {
+export function dayCautions(visits: readonly PlannedVisit[], feeds: readonly FeedTicket[], treated: ReadonlyMap<string, readonly CautionClass[]> = new Map()): Caution[] {
   if (visits.length === 0) return [];
   const kinds = new Set(visits.flatMap(({ stops }) => stops.map(({ kind }) => kind)));
   const drawn = new Set(feeds.flatMap(({ draws }) => draws.map(({ kind }) => kind)));
-  const chemicals: CautionClass[] = [...(drawn.has('acid') ? ['acid' as const] : []), ...(drawn.has('base') ? ['alkaline' as const] : []), ...(drawn.has('stock') ? ['calcium' as const] : [])];
+  const chemicals: CautionClass[] = [...(drawn.has('acid') ? ['acid' as const] : []), ...(drawn.has('base') ? ['alkaline' as const] : []), ...(drawn.has('stock') ? ['calcium' as const] : []), ...new Set(feeds.flatMap(({ draws }) => draws.flatMap(({ source }) => treated.get(source) ?? [])))];
   return [
     ALWAYS,
     ...Object.entries(BY_STATION).flatMap(([kind, cautions]) => (kinds.has(kind as PlannedVisit['stops'][number]['kind']) ? cautions : [])),

@@ -95,6 +95,8 @@ function lotRisks({ lots, state }: RiskQuestion): Risk[] {
   return [...alarms, ...nameless];
 }
 
-const sourceRisks = ({ decided }: RiskQuestion): Risk[] => decided.sources.unusable.map(({ source, reason }) => ({
-  code: 'source-unusable', severity: 'know' as const, subject: source.id, sentence: `${source.title} is not used: ${reason}`, proposal: 'Record an analysis or say what it is made of.',
+/** A tank whose contents are known says itself what would do. */
+const sourceRisks = ({ decided }: RiskQuestion): Risk[] => decided.sources.unusable.map(({ source, reason, water }) => ({
+  code: water === undefined ? 'source-unusable' : 'return-tank-not-fit', severity: water === undefined ? 'know' as const : 'watch' as const, subject: source.id,
+  sentence: `${source.title} is not used: ${reason}`, ...(water === undefined ? { proposal: 'Record an analysis or say what it is made of.' } : {}),
 }));

@@ -19,17 +19,17 @@ export function feedSteps(feed: Feed, route: DrainRoute | undefined): string[] {
   const [pHLow, pHHigh] = feed.request.card.water.pH;
   return [
     `Check that this is basin ${feed.request.basin.id}.`,
-    ...(feed.drainL > 0 ? [`Drain ${shown(feed.drainL, 1)} L ${route === undefined || route.to === undefined ? 'to discharge, where the local permit allows it' : `into ${route.title}`}.`] : []),
+    ...(feed.drainL > 0 ? [`Drain ${shown(feed.drainL, 1)} L ${route === undefined || route.to === undefined ? 'to discharge, where the local permit allows it' : `into ${route.title}`}.${route === undefined ? '' : ` Why: ${route.reason}.`}`] : []),
     ...draws.map(({ from, litres }, i) => drawStep(from, litres, stocks.length > 0 && i === draws.length - stocks.length)),
     ...(stocks.length > 0 ? ['Stir until the water is even.'] : []),
     `Measure: about ${shown(feed.after.volumeL, 0)} L, conductivity ${shown(feed.after.ecMsPerCm25, 2)} mS/cm at 25 C (allowed ${low} to ${high}), pH ${pHLow} to ${pHHigh}. If a reading is outside, mark the stop failed and call the grower.`,
-    ...(stocks.length > 0 ? [CAUTION_DEFERENCE] : []),
+    ...(stocks.length > 0 || draws.some(({ from }) => (from.treatmentCautions ?? []).length > 0) ? [CAUTION_DEFERENCE] : []),
   ];
 }
 
 function drawStep(from: SourceWater, litres: number, isFirstStock: boolean): string {
   const { source } = from;
-  if (isWater(from)) return `Fill in ${shown(litres, 1)} L of ${source.title}.`;
+  if (isWater(from)) return [`Fill in ${shown(litres, 1)} L of ${source.title}.`, ...(from.treatmentCautions ?? []).map((caution) => CAUTIONS[caution])].join(' ');
   const before = isFirstStock ? 'Into the water: ' : 'Stir and rinse the measure; then into the water: ';
   const cautions = from.cautions.filter((caution) => caution !== 'dust' && caution !== 'ammonium').map((caution) => CAUTIONS[caution]);
   return [`${before}${shown(litres, 3)} L of ${source.title}.`, ...cautions].join(' ');

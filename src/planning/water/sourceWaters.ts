@@ -7,6 +7,8 @@ import { cautionsOf, reasonsToKeepApart } from '../../science/chemistry/incompat
 import type { CautionClass } from '../../science/chemistry/cautions.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
 import { compositionOfAnalysis } from '../../greenhouse/compositionOfAnalysis.ts';
+import { tellsComposition } from '../../greenhouse/tellsComposition.ts';
+import { judgeTreatment, type TreatmentVerdict } from './returned/judgeTreatment.ts';
 import { fertiliserOf, stockComposition } from '../../greenhouse/productComposition.ts';
 import type { KnownWater } from './likelyTankCause.ts';
 import type { TankState } from './tankState.ts';
@@ -20,6 +22,8 @@ export interface SourceWater {
   readonly costPerL: number;
   readonly gramsPerL: Readonly<Record<string, number>>;
   readonly cautions: readonly CautionClass[];
+  /** What a treatment needs a person to know; shown where the solution is drawn. */
+  readonly treatmentCautions?: readonly CautionClass[];
   /** Where composition and volume come from. */
   readonly basis: string;
 }
@@ -27,9 +31,18 @@ export interface SourceWater {
 export interface SourceWaters {
   readonly usable: readonly SourceWater[];
   /** Sources that must not be drawn from, and why. */
-  readonly unusable: readonly { readonly source: SourceDescription; readonly reason: string }[];
+  readonly unusable: readonly UnusableSource[];
   /** Return tanks through time, by id. */
   readonly tanks: ReadonlyMap<string, TankState>;
+}
+
+export interface UnusableSource {
+  readonly source: SourceDescription;
+  readonly reason: string;
+  /** What is in it, where that is known: a return tank whose treatment does not do, or that is held until a test is back. */
+  readonly water?: SourceWater;
+  /** True where only a test is waited for. */
+  readonly isHeld?: boolean;
 }
 
 /**
@@ -39,16 +52,21 @@ export interface SourceWaters {
  */
 export function readSourceWaters(state: GreenhouseState, readings: readonly Reading[], atMs: number, dayStartMs: number): SourceWaters {
   const usable: SourceWater[] = [];
-  const unusable: { source: SourceDescription; reason: string }[] = [];
+  const unusable: UnusableSource[] = [];
   const tanks = new Map<string, TankState>();
   for (const source of state.file?.sources ?? []) {
     if (source.kind === 'return') tanks.set(source.id, trackTank(source, state, readings, watersBeside(source, state, atMs), atMs));
     const found = readSource(source, state, tanks.get(source.id), atMs);
     if (typeof found === 'string') { unusable.push({ source, reason: found }); continue; }
     const tank = tanks.get(source.id);
-    if (tank !== undefined) { usable.push({ source, ...found, availableL: Math.max(0, Math.min(source.capacityL, tank.volumeL)), basis: tank.basis }); continue; }
-    const volume = volumeAtHand(source, readings, atMs, dayStartMs, state.water.flows);
-    usable.push({ source, ...found, availableL: volume.litres, basis: `${found.basis}; ${volume.basis}` });
+    if (tank === undefined) {
+      const volume = volumeAtHand(source, readings, atMs, dayStartMs, state.water.flows);
+      usable.push({ source, ...found, availableL: volume.litres, basis: `${found.basis}; ${volume.basis}` });
+      continue;
+    }
+    const verdict = judgeTreatment(source, state.analyses.filter(({ place }) => place === `tank:${source.id}`), atMs);
+    const water = treatWater({ source, ...found, availableL: Math.max(0, Math.min(source.capacityL, tank.volumeL)), basis: tank.basis }, verdict);
+    if (verdict.forbids === undefined) usable.push(water); else unusable.push({ source, reason: verdict.forbids, water, isHeld: verdict.isHeld });
   }
   return { usable, unusable, tanks };
 }
@@ -67,6 +85,13 @@ function watersBeside(tank: SourceDescription, state: GreenhouseState, atMs: num
   });
 }
 
+/** What comes out of the treatment: the same, with the iron that the light left in it. Feeds put the rest back by themselves. */
+function treatWater(water: SourceWater, { ironShareKept, cautions, basis }: TreatmentVerdict): SourceWater {
+  if (basis === '') return water;
+  const { Fe } = water.mmolPerL;
+  return { ...water, ...(Fe === undefined ? {} : { mmolPerL: { ...water.mmolPerL, Fe: Fe * ironShareKept } }), treatmentCautions: cautions, basis: `${water.basis}; ${basis}` };
+}
+
 type Contents = Pick<SourceWater, 'mmolPerL' | 'costPerL' | 'gramsPerL' | 'cautions' | 'basis'>;
 
 function analysedWater(source: SourceDescription, state: GreenhouseState, atMs: number): Contents | string {
@@ -77,7 +102,7 @@ function analysedWater(source: SourceDescription, state: GreenhouseState, atMs: 
 }
 
 function latestAnalysis(source: SourceDescription, state: GreenhouseState, atMs: number): AnalysisRow | undefined {
-  const rows = state.analyses.filter((row) => row.place === `tank:${source.id}` && Date.parse(row.at) <= atMs);
+  const rows = state.analyses.filter((row) => row.place === `tank:${source.id}` && Date.parse(row.at) <= atMs && tellsComposition(row));
   return rows.reduce<AnalysisRow | undefined>((best, row) => (best === undefined || Date.parse(row.at) >= Date.parse(best.at) ? row : best), undefined);
 }
 

@@ -7,7 +7,7 @@ export function countOf(count: number, unit: string): string {
   return `${shown} ${count === 1 ? unit : pluralOf(unit)}`;
 }
 
-const PLURALS: Readonly<Record<string, string>> = { bunch: 'bunches' };
+const PLURALS: Readonly<Record<string, string>> = { batch: 'batches', bunch: 'bunches' };
 
 export const pluralOf = (word: string): string => PLURALS[word] ?? `${word}s`;
 

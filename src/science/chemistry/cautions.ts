@@ -8,6 +8,8 @@ export const CAUTIONS = {
   phosphateOrSulfate: 'Concentrated phosphate or sulfate never meets concentrated calcium: they set solid and block lines. Rinse tools and pumps in between.',
   chelate: 'Keep chelates dark, and away from strong acid and oxidisers, which destroy them.',
   ammonium: 'Ammonium with anything alkaline gives off ammonia gas: keep apart.',
+  ultraviolet: 'UV-C burns skin and blinds: never look at a lamp that burns or open its chamber; switch off, lock and let it cool first. Lamps hold mercury: when one breaks, stop the flow, draw nothing from this tank, air the room and collect the pieces as the local rules for mercury say. Electricity and water: only on a circuit with a residual-current device.',
+  heat: 'Pipes and solution of the heater scald: gloves and goggles at the heater, let it cool before it is opened, and fill a basin only with solution that has cooled to its water temperature.',
   dust: 'Weigh with dust mask, gloves and goggles.',
 } as const satisfies Record<string, string>;
 
