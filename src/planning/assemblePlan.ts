@@ -4,7 +4,7 @@ import { sha256 } from '../science/sha256.ts';
 import type { BayClimates } from './climate/bayClimates.ts';
 import { clockMs, addDays, toInstant, type ShiftDay } from './day/shiftDay.ts';
 import type { DayDecision } from './decideDay.ts';
-import type { FeedTicket, MorningPlan, PlannedVisit } from './morningPlan.ts';
+import type { FeedTicket, MorningPlan, PlannedVisit, ReturnPlan } from './morningPlan.ts';
 import { basinOutlook } from './outlook/basinOutlook.ts';
 import { dayCautions } from './outlook/dayCautions.ts';
 import { figureSources } from './outlook/figureSources.ts';
@@ -15,10 +15,11 @@ import type { PlanParts } from './planParts.ts';
 import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
-import { feedTicket, solutionView } from './water/feedTicket.ts';
+import { feedTicket, roundTo, solutionView } from './water/feedTicket.ts';
 import { plannedFlows } from './water/plannedFlows.ts';
 import { tankOutlooks } from './water/tankOutlooks.ts';
 import { waterAccount } from './water/waterAccount.ts';
+import { countOf } from './words/plainWords.ts';
 
 
 /** The day's decisions as the plan that people and pages read. Its identity is the hash of everything else in it. */
@@ -28,9 +29,9 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
   const timeline = readTimeline(decided.schedule, decided.built, file, day);
   const feeds = ticketsOf(visits, parts);
   const leftOut = leftOutVisits(decided);
-  const ticketed = new Set(feeds.map(({ basin }) => basin));
+  const returns = returnsOf(visits, parts);
   const account = sumDay({
-    feeds, drains: decided.drains.filter(({ basin }) => ticketed.has(basin)), lampKWh: lampKWh(climates, day), vehicles: timeline.vehicles,
+    feeds, drains: returns.routes, lampKWh: lampKWh(climates, day), vehicles: timeline.vehicles,
     carriedKg: visits.length === 0 ? 0 : visits.reduce((sum, visit) => sum + visit.weightKg, 0) / visits.length,
   }, file, state.products);
   const today = plannedFlows(visits.map(({ approved }) => approved), basins, day.atMs, day.endMs);
@@ -43,7 +44,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
       mustVisits: visits.filter(({ urgency }) => urgency === 'must').length, leftOut: leftOut.length, stops: visits.reduce((sum, visit) => sum + visit.stops.length, 0),
     },
     needs: decided.found.needs.map(({ basin, kind, urgency, reason, dueDate, why }) => ({ basin, kind, urgency, reason, ...(dueDate === undefined ? {} : { dueDate }), why })),
-    visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds,
+    visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds, returns,
     basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
     orders: decided.orders,
@@ -68,9 +69,22 @@ function ticketsOf(visits: readonly PlannedVisit[], { decided, basins, file }: P
     const { water } = views.get(visit.basin)!;
     return [feedTicket(feed, {
       ticket: visit.feedTicket, visit: visit.visit, currency: file.prices.currency,
-      before: water.known ? solutionView(water.solution, water.solution.basis) : { volumeL: 0, mmolPerL: {}, ecMsPerCm25: 0, basis: 'empty and clean' },
-    }, decided.drains.find(({ basin }) => basin === visit.basin))];
+      before: water.known && feed.request.present.volumeL > 0 ? solutionView(water.solution, water.solution.basis) : { volumeL: 0, mmolPerL: {}, ecMsPerCm25: 0, basis: 'empty and clean' },
+    }, decided.returned.routes.find(({ basin }) => basin === visit.basin))];
   });
+}
+
+/** Where the solution goes that leaves basins on visits of this plan. */
+function returnsOf(visits: readonly PlannedVisit[], { decided: { returned }, file }: PlanParts): ReturnPlan {
+  const visitOf = new Map(visits.filter(({ stops }) => stops.some(({ kind }) => kind === 'filling' || kind === 'washing')).map(({ basin, visit }) => [basin, visit]));
+  const routes = returned.routes.flatMap((route): ReturnPlan['routes'][number][] => {
+    const visit = visitOf.get(route.basin);
+    return visit === undefined ? [] : [{ ...route, visit, litres: roundTo(route.litres, 4) }];
+  });
+  const { currency } = file.prices;
+  const sentence = returned.routes.length === 0 ? 'No solution leaves a basin today.'
+    : `${countOf(returned.routes.length, 'batch')} of drained solution: with the feeds of the days ahead their ways cost ${returned.cost.toFixed(2)} ${currency}; no way to spread groups of like batches costs less than ${returned.lowerBound.toFixed(2)} ${currency}.`;
+  return { routes, cost: roundTo(returned.cost, 5), costLowerBound: roundTo(returned.lowerBound, 5), sentence, why: 'returned' };
 }
 
 function leftOutVisits({ built, schedule, drafts }: DayDecision): MorningPlan['leftOut'] {

@@ -23,9 +23,12 @@ import { draftVisits, type DrainTo } from './visits/draftVisits.ts';
 import { groupVisits, type VisitGroup } from './visits/groupVisits.ts';
 import { readShiftSoFar, type ShiftSoFar } from './visits/shiftSoFar.ts';
 import { toldSchedule } from './visits/toldSchedule.ts';
-import { routeDrains, type DrainRoute } from './water/drainRoutes.ts';
 import type { Feed } from './water/feed.ts';
 import { mixFeeds } from './water/mixFeeds.ts';
+import { expectedFeeds } from './water/returned/expectedFeeds.ts';
+import { returnBatches } from './water/returned/returnBatches.ts';
+import { returnTanks } from './water/returned/returnTanks.ts';
+import { routeReturns, type ReturnRouting } from './water/returned/routeReturns.ts';
 import { readSourceWaters, type SourceWaters } from './water/sourceWaters.ts';
 
 export interface DayQuestion {
@@ -47,7 +50,8 @@ export interface DayDecision {
   readonly orders: readonly OrderOutlook[];
   readonly sources: SourceWaters;
   readonly feeds: readonly Feed[];
-  readonly drains: readonly DrainRoute[];
+  /** Where the solution goes that leaves basins today. */
+  readonly returned: ReturnRouting;
   readonly drafts: readonly DraftVisit[];
   readonly built: BuiltProblem;
   readonly schedule: Schedule;
@@ -81,15 +85,27 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   if (!mixed.ok) return mixed;
   const feeds = mixed.value;
 
+  tell(0.7, 'returned solution');
+  const returned = routeDay(question, feeds, groups, soFar, sources, views);
+
   tell(0.72, 'visits and their times');
-  const drains = routeDrains(feeds, sources.usable, strictestSalts(state));
-  const drainTo = new Map(drains.flatMap(({ basin, to }): [string, string][] => (to === undefined ? [] : [[basin, to]])));
+  const drainTo = new Map(returned.routes.flatMap(({ basin, to }): [string, string][] => (to === undefined ? [] : [[basin, to]])));
   const drafts = draftDay(question, soFar, withoutNeedlessFillings(groups, feeds), views, new Map(feeds.map((feed) => [feed.request.basin.id, feed])), drainTo);
   const built = buildProblem(drafts, file, question.floor, day, maximumLoadKg);
   const wrong = checkScheduleProblem(built.problem);
   if (wrong.length > 0) return refused(wrong);
   const schedule = scheduleDay(question, built, drafts, soFar);
-  return accepted({ found, orders, sources, feeds, drains, drafts, built, schedule, soFar });
+  return accepted({ found, orders, sources, feeds, returned, drafts, built, schedule, soFar });
+}
+
+/** Today's batches over tanks and discharge, with the coming days' feeds in view. */
+function routeDay({ state, file, day, basins, solver }: DayQuestion, feeds: readonly Feed[], groups: readonly VisitGroup[], soFar: ShiftSoFar | undefined, sources: SourceWaters, views: ReadonlyMap<string, BasinView>): ReturnRouting {
+  return routeReturns({
+    batches: returnBatches(feeds, groups, soFar?.carried ?? [], views), tanks: returnTanks(sources, feeds),
+    others: sources.usable.filter(({ source }) => source.kind === 'fresh' || source.kind === 'stock'),
+    feeds: expectedFeeds(basins, new Set(feeds.map(({ request }) => request.basin.id)), day.atMs),
+    strictest: strictestSalts(state), dischargeCostPerL: file.prices.dischargePerM3 / 1000, discharge: file.discharge, currency: file.prices.currency,
+  }, solver);
 }
 
 /** What is left of approved visits, then the new ones; a basin that failed begins where it stands. */

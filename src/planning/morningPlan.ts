@@ -23,6 +23,7 @@ export interface MorningPlan {
   readonly leftOut: readonly { readonly visit: string; readonly basin: string; readonly must: boolean; readonly what: string; readonly reason: string }[];
   readonly timeline: Timeline;
   readonly feeds: readonly FeedTicket[];
+  readonly returns: ReturnPlan;
   readonly basins: readonly BasinOutlook[];
   readonly lots: readonly LotOutlook[];
   readonly orders: readonly OrderOutlook[];
@@ -191,6 +192,26 @@ export interface Risk {
   readonly sentence: string;
   readonly subject: string;
   readonly proposal?: string;
+}
+
+/** Where the solution goes that is drained today, and why. */
+export interface ReturnPlan {
+  readonly routes: readonly {
+    readonly basin: string;
+    readonly visit: string;
+    readonly litres: number;
+    /** Return tank; absent: discharged. */
+    readonly to: string | undefined;
+    readonly title: string;
+    readonly reason: string;
+    /** The permit does not allow it, and by how much. */
+    readonly violation?: string;
+  }[];
+  /** Feeds of the days ahead, discharge and what is kept, with these ways; and what no way can cost less than. */
+  readonly cost: number;
+  readonly costLowerBound: number;
+  readonly sentence: string;
+  readonly why: string;
 }
 
 export interface DayAccount {

@@ -25,7 +25,7 @@ export function feedRequests(groups: readonly VisitGroup[], setting: FeedSetting
     const view = setting.views.get(group.basin)!;
     const crop = group.needs.find(({ move }) => move !== undefined)?.move?.crop ?? view.basin.planting?.crop;
     const card = crop === undefined ? undefined : setting.state.crops[crop];
-    return card === undefined || holdsGoodWater(view, card) ? [] : [requestFor(view, card, setting)];
+    return card === undefined || holdsGoodWater(view, card) ? [] : [requestFor(view, card, setting, group.kinds.includes('washing'))];
   });
 }
 
@@ -38,14 +38,15 @@ export function carriedRequests(carried: readonly CarriedVisit[], setting: FeedS
     const planted = remaining.find(({ effect }) => effect.kind === 'transplanting')?.effect;
     const crop = planted?.kind === 'transplanting' ? planted.crop : view.basin.planting?.crop;
     const card = setting.state.crops[crop ?? ''];
-    return card === undefined ? [] : [{ ...requestFor(view, card, setting), fixed: { drainL: filling.drainL, drawL: filling.drawL, ...(filling.drainTo === undefined ? {} : { drainTo: filling.drainTo }) } }];
+    return card === undefined ? [] : [{ ...requestFor(view, card, setting, remaining.some(({ effect }) => effect.kind === 'washing')), fixed: { drainL: filling.drainL, drawL: filling.drawL, ...(filling.drainTo === undefined ? {} : { drainTo: filling.drainTo }) } }];
   });
 }
 
-function requestFor(view: BasinView, card: CropCard, { day, maximumLoadKg }: FeedSetting): FeedRequest {
+/** `washed`: the basin is washed before it is filled, and nothing is left in it then. */
+function requestFor(view: BasinView, card: CropCard, { day, maximumLoadKg }: FeedSetting, washed: boolean): FeedRequest {
   const { basin, water } = view;
   const isTarget = basin.planting === undefined;
-  const present = water.known ? { volumeL: water.solution.volumeL, mmolPerL: water.solution.mmolPerL } : { volumeL: 0, mmolPerL: {} };
+  const present = water.known && !washed ? { volumeL: water.solution.volumeL, mmolPerL: water.solution.mmolPerL } : { volumeL: 0, mmolPerL: {} };
   const litres = isTarget ? LASTS_DAYS * YOUNG_LOSS_L_PER_M2_D * basinAreaM2(basin.type) : expectedLossL(view, day.atMs, day.atMs + LASTS_DAYS * DAY_MS);
   const factor = water.known && !isTarget ? water.solution.uptakeFactor : 1;
   return { basin, card, present, maximumLoadKg, uptake: { litres, mmolPerL: scaleComposition(uptakeComposition(card), factor) } };

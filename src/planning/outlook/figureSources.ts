@@ -53,6 +53,11 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       inputs: ['table of the crop card', 'latest analysis of the water', 'fertilisers.yaml: salt, purity, price'],
       citations: ['Lawson & Hanson 1974, Solving Least Squares Problems (algorithm)', 'speciation: Truesdell & Jones 1974, Plummer & Busenberg 1982, NIST 46', 'carbon dioxide of a basin 10^-2.7 atm: common practice, no source'],
     },
+    returned: {
+      title: 'Where drained solution goes', method: 'Today\'s batches, what the return tanks hold and the feeds expected in the next 7 days as one pooling problem: fresh water, fertiliser, treatment and discharge together, within room, salt limits, holds and the permit; solved by branch and bound on groups of like batches, then batch by batch. Cost and bound are for the days ahead, not for today.',
+      model: facts.solver, version: facts.solverVersion, inputs: ['water of the basins', 'analyses of the tanks', 'stages and water use of the lots', 'prices, treatment and permit of greenhouse.yaml'],
+      citations: ['Haverly 1978, ACM SIGMAP Bull. 25:19-28', 'Tawarmalani & Sahinidis 2002 (pq-formulation)', 'McCormick 1976, Math. Prog. 10:147-175', 'UV-C: 100 and 250 mJ/cm2, Runia 1995 (from memory)'],
+    },
     schedule: {
       title: 'Times of visits', method: 'Vehicles, stations, waiting places, breaks and windows are all respected; the order is improved by trying changes. The bound is the largest of the load of stations, the load of vehicles and the longest visit.',
       model: 'day schedule', version: '1', inputs: ['floor, stations and vehicles of greenhouse.yaml', 'visits of the day', `${facts.iterations} changes tried`, `seed ${facts.seed}`], citations: ['Bilge & Ulusoy 1995, Oper. Res. 43:1058-1070 (the problem)'],

@@ -19,7 +19,7 @@ const SALT_DAYS = 28;
 
 /** What may go wrong, worst first: each in one sentence, with what could be done. */
 export function findRisks(question: RiskQuestion): Risk[] {
-  return [...failureRisks(question), ...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...waterRisks(question), ...tankRisks(question), ...lotRisks(question), ...sourceRisks(question)]
+  return [...failureRisks(question), ...leftOutRisks(question), ...placeRisks(question), ...orderRisks(question), ...feedRisks(question), ...returnRisks(question), ...waterRisks(question), ...tankRisks(question), ...lotRisks(question), ...sourceRisks(question)]
     .map((risk, i) => ({ risk, i })).sort((a, b) => SEVERITIES.indexOf(a.risk.severity) - SEVERITIES.indexOf(b.risk.severity) || a.i - b.i).map(({ risk }) => risk);
 }
 
@@ -57,6 +57,12 @@ const feedRisks = ({ feeds }: RiskQuestion): Risk[] => feeds.filter(({ status })
 }));
 
 /** Doubtful readings of the last days, the latest of each quantity: alike ones of several basins are told together. */
+/** What the permit does not allow, though nothing else is left. */
+const returnRisks = ({ decided }: RiskQuestion): Risk[] => decided.returned.routes.flatMap(({ basin, litres, violation }) => (violation === undefined ? [] : [{
+  code: 'discharge-beyond-permit', severity: 'act today' as const, subject: basin, sentence: `${basin}: ${Math.round(litres)} L are to be drained, but ${violation}`, proposal: 'Empty or free a return tank first; discharging it needs the authority.',
+}]));
+
+/** Doubtful readings of the last days: alike ones of several basins are told together. */
 function waterRisks({ basins, day }: RiskQuestion): Risk[] {
   const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
   const flagged = basins.flatMap(({ basin, water }) => {

@@ -10,7 +10,7 @@ export function describeVisit(draft: DraftVisit): string {
 function describeStop(stop: DraftStop, basin: string): string {
   switch (stop.kind) {
     case 'imaging': return 'image';
-    case 'washing': return 'wash';
+    case 'washing': return stop.litres < 1 ? 'wash' : `drain ${shown(stop.litres, 0)} L ${stop.effect.kind === 'washing' && stop.effect.drainTo !== undefined ? `into ${stop.effect.drainTo}` : 'to discharge'} and wash`;
     case 'filling': { const litres = stop.litres - (stop.feed?.drainL ?? 0); return `fill with ${shown(litres, litres < 1 ? 3 : 0)} L`; }
     case 'harvest': return `harvest ${countOf(stop.plants, 'plant')}`;
     case 'transplanting': return stop.move!.fromBasin === basin

@@ -1,6 +1,6 @@
 import { CAUTION_DEFERENCE, CAUTIONS } from '../../science/chemistry/cautions.ts';
 import { shown } from '../words/plainWords.ts';
-import type { DrainRoute } from './drainRoutes.ts';
+import type { DrainRoute } from './returned/routeReturns.ts';
 import type { Feed } from './feed.ts';
 import { isWater, SOURCE_ROLES, sourceRole } from './sourceRole.ts';
 import type { SourceWater } from './sourceWaters.ts';

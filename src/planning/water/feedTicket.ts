@@ -2,7 +2,7 @@ import type { Composition } from '../../science/chemistry/composition.ts';
 import type { FeedTicket, SolutionView } from '../morningPlan.ts';
 import { shown } from '../words/plainWords.ts';
 import type { BindingLimit, Violation } from './blendProblem.ts';
-import type { DrainRoute } from './drainRoutes.ts';
+import type { DrainRoute } from './returned/routeReturns.ts';
 import type { Feed } from './feed.ts';
 import { componentBands, targetComposition } from './feedLimits.ts';
 import { feedSteps } from './feedSteps.ts';

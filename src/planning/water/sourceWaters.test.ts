@@ -4,8 +4,6 @@ import type { ProductDescription } from '../../greenhouse/schema/productsFile.ts
 import type { AnalysisRow } from '../../greenhouse/schema/tableRows.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { WaterFlow } from '../../greenhouse/waterBook.ts';
-import type { Feed } from './feed.ts';
-import { routeDrains } from './drainRoutes.ts';
 import { readSourceWaters } from './sourceWaters.ts';
 
 const source = (id: string, kind: SourceDescription['kind'], more: Partial<SourceDescription> = {}): SourceDescription => ({ id, title: `Tank ${id}`, kind, capacityL: 1000, availableL: 800, costPerM3: 2, pumpMinimumL: 0, ...more });
@@ -48,18 +46,5 @@ describe('readSourceWaters', () => {
     expect(at([level('2026-03-08T05:00:00Z', 450)], days)).toBe(380);
     expect(at([], days)).toBe(780);
     expect(at([], [drawn(NOW, 900)])).toBe(0);
-  });
-});
-
-describe('routeDrains', () => {
-  const tank = (availableL: number, Na: number) => ({ source: source('r', 'return'), availableL, mmolPerL: { Na, Cl: 1 }, costPerL: 0, gramsPerL: {}, cautions: [], basis: '' });
-  const drained = (basin: string, drainL: number, Na = 1) => ({ drainL, draws: [], request: { basin: { id: basin }, present: { volumeL: 500, mmolPerL: { Na, Cl: 1 } } } }) as unknown as Feed;
-  const STRICTEST = { sodiumMmolPerL: 4, chlorideMmolPerL: 6 };
-  it('returns what a tank has room for and bears, discharges the rest, and counts what went in before', () => {
-    const routes = routeDrains([drained('B1', 150), drained('B2', 100), drained('B3', 0)], [tank(800, 1)], STRICTEST);
-    expect(routes.map(({ basin, to }) => [basin, to])).toEqual([['B1', 'r'], ['B2', undefined]]);
-    // 100 L of 40 mmol/L in 500 L of 1 would make 7.5 mmol/L.
-    expect(routeDrains([drained('B1', 100, 40)], [tank(500, 1)], STRICTEST)[0]!.to).toBeUndefined();
-    expect(routeDrains([drained('B1', 100)], [], STRICTEST)[0]).toMatchObject({ to: undefined, reason: 'there is no return tank' });
   });
 });

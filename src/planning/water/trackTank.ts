@@ -2,6 +2,7 @@ import { compositionOfAnalysis } from '../../greenhouse/compositionOfAnalysis.ts
 import type { Reading } from '../../greenhouse/journalEvent.ts';
 import type { SourceDescription } from '../../greenhouse/schema/greenhouseFile.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
+import { tellsComposition } from '../../greenhouse/tellsComposition.ts';
 import { NO_WATER } from '../../greenhouse/waterBook.ts';
 import type { KnownWater } from './likelyTankCause.ts';
 import type { TankState } from './tankState.ts';
@@ -33,7 +34,7 @@ const ORDER: Readonly<Record<Fact['kind'], number>> = { flow: 0, volume: 1, anal
 function factsOf(place: string, source: SourceDescription, state: GreenhouseState, readings: readonly Reading[], atMs: number): Fact[] {
   const facts: Fact[] = [
     ...state.water.flows.filter(({ from, to }) => from === place || to === place).map((flow): Fact => ({ ms: Date.parse(flow.at), kind: 'flow', litres: flow.to === place ? flow.litres : -flow.litres, tell: (tracker) => tracker.move(flow) })),
-    ...state.analyses.filter((row) => row.place === place).map((row): Fact => ({ ms: Date.parse(row.at), kind: 'analysis', litres: 0, tell: (tracker) => tracker.observeAnalysis(Date.parse(row.at), compositionOfAnalysis(row)) })),
+    ...state.analyses.filter((row) => row.place === place && tellsComposition(row)).map((row): Fact => ({ ms: Date.parse(row.at), kind: 'analysis', litres: 0, tell: (tracker) => tracker.observeAnalysis(Date.parse(row.at), compositionOfAnalysis(row)) })),
     ...readings.filter((reading) => reading.place === place).flatMap((reading) => readFact(reading, source)),
   ];
   return facts.filter(({ ms }) => ms <= atMs).sort((a, b) => a.ms - b.ms || ORDER[a.kind] - ORDER[b.kind]);

@@ -49,23 +49,24 @@ export function writeWeather(year: DemoYear): string {
   return `time,airC,rhPct,globalWm2,windMS\n${rows.join('\n')}\n`;
 }
 
-const ANALYSIS_COLUMNS = 'analysis,at,place,laboratory,pH,ecMsPerCm25,ammoniumMmolPerL,potassiumMmolPerL,calciumMmolPerL,magnesiumMmolPerL,sodiumMmolPerL,nitrateMmolPerL,chlorideMmolPerL,sulfateMmolPerL,phosphateMmolPerL,bicarbonateMmolPerL,siliconMmolPerL,ironUmolPerL,manganeseUmolPerL,zincUmolPerL,boronUmolPerL,copperUmolPerL,molybdenumUmolPerL';
+const ANALYSIS_COLUMNS = 'analysis,at,place,laboratory,pH,ecMsPerCm25,ammoniumMmolPerL,potassiumMmolPerL,calciumMmolPerL,magnesiumMmolPerL,sodiumMmolPerL,nitrateMmolPerL,chlorideMmolPerL,sulfateMmolPerL,phosphateMmolPerL,bicarbonateMmolPerL,siliconMmolPerL,ironUmolPerL,manganeseUmolPerL,zincUmolPerL,boronUmolPerL,copperUmolPerL,molybdenumUmolPerL,absorbance254PerCm,pathogens';
 
 /** Invented waters; the cations and anions of each balance within a few percent. */
 const WATERS = {
-  'tank:rain': { pH: 6.3, ec: 0.05, macro: [0.01, 0.02, 0.08, 0.03, 0.16, 0.02, 0.18, 0.04, 0, 0.1, 0.01], micro: [0.1, 0.1, 0.6, 0.3, 0.1, 0] },
-  'tank:mains': { pH: 7.7, ec: 0.42, macro: [0, 0.05, 1.35, 0.42, 0.62, 0.18, 0.72, 0.41, 0, 2.45, 0.12], micro: [0.2, 0.1, 0.8, 1.2, 0.4, 0.02] },
-  'tank:return-1': { pH: 6.2, ec: 1.34, macro: [0.2, 4.1, 2.3, 0.92, 1.15, 8.1, 0.95, 0.98, 0.62, 0.35, 0.08], micro: [11, 1.4, 1.9, 14, 0.5, 0.25] },
+  'tank:rain': { pH: 6.3, ec: 0.05, macro: [0.01, 0.02, 0.08, 0.03, 0.16, 0.02, 0.18, 0.04, 0, 0.1, 0.01], micro: [0.1, 0.1, 0.6, 0.3, 0.1, 0], absorbance: '', test: '' },
+  'tank:mains': { pH: 7.7, ec: 0.42, macro: [0, 0.05, 1.35, 0.42, 0.62, 0.18, 0.72, 0.41, 0, 2.45, 0.12], micro: [0.2, 0.1, 0.8, 1.2, 0.4, 0.02], absorbance: '', test: '' },
+  'tank:return-1': { pH: 6.2, ec: 1.34, macro: [0.2, 4.1, 2.3, 0.92, 1.15, 8.1, 0.95, 0.98, 0.62, 0.35, 0.08], micro: [11, 1.4, 1.9, 14, 0.5, 0.25], absorbance: 0.42, test: '' },
+  'tank:return-2': { pH: 6.4, ec: 1.18, macro: [0.15, 3.4, 1.9, 0.85, 1.9, 6.2, 1.75, 0.9, 0.5, 0.3, 0.08], micro: [8, 1.1, 1.5, 11, 0.4, 0.2], absorbance: 0.38, test: 'clear' },
 } as const;
 
-/** water-analyses.csv: the sources and the return tank, weekly. */
+/** water-analyses.csv: the sources and the return tanks, weekly. */
 export function writeAnalyses(seed: number, date: string): string {
   const rows = Object.entries(WATERS).flatMap(([place, water]) => [-15, -8, -1].map((day) => {
     const random = startRandom(seedFor(seed, `analysis ${place} ${day}`));
     const strength = 1 + 0.02 * random.normal();
     const numbers = [...water.macro, ...water.micro].map((value) => Number((value * strength).toPrecision(3)));
     const name = `${place.slice(5)}-${addDays(date, day).replaceAll('-', '')}`;
-    return [name, instantAt(addDays(date, day), 9), place, 'Coast Water Laboratory', water.pH, (water.ec * strength).toFixed(2), ...numbers].join(',');
+    return [name, instantAt(addDays(date, day), 9), place, 'Coast Water Laboratory', water.pH, (water.ec * strength).toFixed(2), ...numbers, water.absorbance, water.test].join(',');
   }));
   return `${ANALYSIS_COLUMNS}\n${rows.join('\n')}\n`;
 }

@@ -50,6 +50,9 @@ function flowRows(problem: PoolingProblem, sharesOf: readonly (readonly PoolShar
         rows.push(side === 'low' ? { lower: 0, upper: Infinity, entries } : { lower: -Infinity, upper: 0, entries });
       });
     }
+    product.amountMost?.forEach((most, k) => {
+      if (most !== undefined) rows.push({ lower: -Infinity, upper: most, entries: into.flatMap(({ column, at }): Entry[] => (at(k) === 0 ? [] : [[column, at(k)]])) });
+    });
   });
   return rows;
 }
@@ -89,6 +92,13 @@ export function bestShares(problem: PoolingProblem, { flow, share }: PoolingPoin
         rows.push(side === 'low' ? { lower: 0, upper: Infinity, entries } : { lower: -Infinity, upper: 0, entries });
       });
     }
+    product.amountMost?.forEach((most, k) => {
+      if (most === undefined) return;
+      rows.push({ lower: -Infinity, upper: most, entries: [
+        ...intoPool.flatMap((arc, a): Entry[] => { const amount = fromPools[arc.pool]! * sources[arc.source]!.quality[k]!; return amount === 0 ? [] : [[a, amount]]; }),
+        ...into.flatMap(({ column, source }): Entry[] => { const is = sources[source]!.quality[k]!; return is === 0 ? [] : [[column, is]]; }),
+      ] });
+    });
   });
   const solved = solver.solve({ columns, rows });
   return solved.status === 'optimal' ? normalised(problem, solved.columnValue.slice(0, intoPool.length), share) : undefined;

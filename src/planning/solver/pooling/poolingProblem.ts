@@ -34,6 +34,8 @@ export interface PoolProduct {
   /** Limits of each quality; absent where there is none. */
   readonly qualityLow: readonly (number | undefined)[];
   readonly qualityHigh: readonly (number | undefined)[];
+  /** Most of each quality in all that is made, flow x quality; no limit where absent. */
+  readonly amountMost?: readonly (number | undefined)[];
   /** Earned per unit of a quality in each unit made (so that nutrients have a worth); none where absent. */
   readonly worth?: readonly number[];
 }

@@ -92,5 +92,10 @@ function addLimits(rows: LinearRow[], problem: PoolingProblem, pairs: readonly P
     };
     product.qualityLow.forEach((limit, k) => addQuality(k, limit, 'low'));
     product.qualityHigh.forEach((limit, k) => addQuality(k, limit, 'high'));
+    product.amountMost?.forEach((most, k) => {
+      if (most === undefined) return;
+      const span = Math.max(...into.map(({ source }) => sources[source]!.quality[k]!), 1e-12);
+      rows.push({ lower: -Infinity, upper: most / span, entries: into.flatMap(({ column, source }): Entry[] => { const is = sources[source]!.quality[k]!; return is === 0 ? [] : [[column, is / span]]; }) });
+    });
   });
 }

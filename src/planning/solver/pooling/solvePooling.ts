@@ -12,11 +12,13 @@ export interface PoolingLimits {
   readonly maxNodes: number;
   /** Proven when cost - bound <= this x the larger of 1 and |cost|. */
   readonly relativeGap: number;
+  /** Bounds are tightened at each box: fewer boxes, but many programmes for each. Worth it unless a rough answer does. */
+  readonly tightens: boolean;
   /** Shares to begin the search for good answers from, beside its own. */
   readonly startShares?: readonly Float64Array[];
 }
 
-const PROOF: PoolingLimits = { maxNodes: 20_000, relativeGap: 1e-6 };
+const PROOF: PoolingLimits = { maxNodes: 20_000, relativeGap: 1e-6, tightens: true };
 /** Alternating programmes from one point at most. */
 const ALTERNATIONS = 8;
 const SUCCESSIVE_EVERY = 8;
@@ -97,6 +99,7 @@ function lookNear(search: Search, relaxation: PoolingRelaxation, solved: LinearS
 /** A box once more on bounds narrowed by the best answer so far, as long as that helps. */
 function tightened(search: Search, found: Node, rounds: number): Node | undefined {
   let node = found;
+  if (!search.limits.tightens) return node;
   for (let round = 0; round < rounds && search.best !== undefined; round += 1) {
     const box = tightenBox(search.problem, node.box, search.best.cost, search.solver);
     if (box === undefined) return undefined;
