@@ -17,7 +17,8 @@ export function bestFlows(problem: PoolingProblem, share: Float64Array, solver: 
   const sharesOf = problem.pools.map((_, l) => intoPool.flatMap((arc, a) => (arc.pool === l && share[a]! > 0 ? [{ source: arc.source, share: share[a]! }] : [])));
   const costOut = outOfPool.map(({ pool, product, cost = 0 }) => sharesOf[pool]!.reduce((sum, is) => sum + is.share * unitCost(problem, is.source, product), cost));
   const columns: LinearColumn[] = [
-    ...outOfPool.map((arc, b) => ({ cost: costOut[b]!, lower: 0, upper: mostOutflow(problem, arc) })),
+    // Nothing flows out of a pool that nothing flows into.
+    ...outOfPool.map((arc, b) => ({ cost: costOut[b]!, lower: 0, upper: sharesOf[arc.pool]!.length === 0 ? 0 : mostOutflow(problem, arc) })),
     ...direct.map((arc) => ({ cost: unitCost(problem, arc.source, arc.product) + (arc.cost ?? 0), lower: 0, upper: mostDirect(problem, arc) })),
   ];
   const solved = solver.solve({ columns, rows: flowRows(problem, sharesOf) });

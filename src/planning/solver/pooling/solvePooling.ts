@@ -12,13 +12,11 @@ export interface PoolingLimits {
   readonly maxNodes: number;
   /** Proven when cost - bound <= this x the larger of 1 and |cost|. */
   readonly relativeGap: number;
-  /** Bounds are tightened at each box: fewer boxes, but many programmes for each. Worth it unless a rough answer does. */
-  readonly tightens: boolean;
-  /** Shares to begin the search for good answers from, beside its own. */
-  readonly startShares?: readonly Float64Array[];
+  /** `proof`: bounds tightened at each box, many starts, successive programmes: few boxes, many programmes. `quick`: none of these. */
+  readonly effort: 'proof' | 'quick';
 }
 
-const PROOF: PoolingLimits = { maxNodes: 20_000, relativeGap: 1e-6, tightens: true };
+const PROOF: PoolingLimits = { maxNodes: 20_000, relativeGap: 1e-6, effort: 'proof' };
 /** Alternating programmes from one point at most. */
 const ALTERNATIONS = 8;
 const SUCCESSIVE_EVERY = 8;
@@ -33,8 +31,8 @@ const CUT_MARGIN = 0.15;
  */
 export function solvePooling(problem: PoolingProblem, solver: LinearSolver, limits: Partial<PoolingLimits> = {}): PoolingAnswer {
   const search: Search = { problem, solver: counted(solver), limits: { ...PROOF, ...limits }, best: undefined, nodes: 0 };
-  for (const share of [...(limits.startShares ?? []), ...plainStarts(problem)]) improve(search, share);
   const root = openBox(search, wholeBox(problem), -Infinity);
+  if (root !== undefined) for (const share of plainStarts(problem).slice(0, search.limits.effort === 'quick' ? 1 : undefined)) { if (isSettled(search, root.bound)) break; improve(search, share); }
   if (root === undefined) return answer(search, search.best?.cost ?? Infinity);
   const open = [isSettled(search, root.bound) ? root : tightened(search, root, 3)].filter((node) => node !== undefined);
   let closedBound = Infinity;
@@ -81,16 +79,16 @@ function openBox(search: Search, box: PoolingBox, above: number): Node | undefin
   const solved = solver.solve(relaxation);
   if (solved.status === 'infeasible') return undefined;
   const bound = Math.max(above, solved.status === 'optimal' ? dualBound(relaxation, solved.rowDual) : -Infinity);
-  if (solved.status === 'optimal' && !isSettled(search, bound)) lookNear(search, relaxation, solved);
+  if (solved.status === 'optimal' && !isSettled(search, bound)) lookNear(search, relaxation, solved, bound);
   return { box, bound, relaxation, solved };
 }
 
 /** An answer near what a relaxation wants; by successive programmes in some boxes only, for they take several each. */
-function lookNear(search: Search, relaxation: PoolingRelaxation, solved: LinearSolution): void {
+function lookNear(search: Search, relaxation: PoolingRelaxation, solved: LinearSolution, bound: number): void {
   const { problem, solver } = search;
   const share = throughputShares(problem, relaxation, solved);
   improve(search, share);
-  if (search.nodes % SUCCESSIVE_EVERY !== 1) return;
+  if (search.limits.effort === 'quick' || search.nodes % SUCCESSIVE_EVERY !== 1 || isSettled(search, bound)) return;
   const flow = solved.columnValue.slice(relaxation.firstFlow, relaxation.firstFlow + problem.outOfPool.length);
   const settled = successiveShares(problem, share, flow, solver);
   if (settled !== undefined) improve(search, normalised(problem, settled, share));
@@ -99,7 +97,7 @@ function lookNear(search: Search, relaxation: PoolingRelaxation, solved: LinearS
 /** A box once more on bounds narrowed by the best answer so far, as long as that helps. */
 function tightened(search: Search, found: Node, rounds: number): Node | undefined {
   let node = found;
-  if (!search.limits.tightens) return node;
+  if (search.limits.effort === 'quick') return node;
   for (let round = 0; round < rounds && search.best !== undefined; round += 1) {
     const box = tightenBox(search.problem, node.box, search.best.cost, search.solver);
     if (box === undefined) return undefined;
@@ -135,7 +133,7 @@ function throughputShares(problem: PoolingProblem, { pairs }: PoolingRelaxation,
   return normalised(problem, through, normalised(problem, columnValue.slice(0, problem.intoPool.length), evenShares(problem)));
 }
 
-/** Each pool from one source alone, by turns, and all of them evenly. */
+/** Each pool from all its sources evenly, and from one source alone by turns. */
 function plainStarts(problem: PoolingProblem): Float64Array[] {
   const insOf = problem.pools.map((_, l) => problem.intoPool.flatMap((arc, a) => (arc.pool === l ? [a] : [])));
   const turns = Math.max(0, ...insOf.map((ins) => ins.length));
@@ -144,7 +142,7 @@ function plainStarts(problem: PoolingProblem): Float64Array[] {
     insOf.forEach((ins, l) => { if (ins.length > 0) share[ins[(turn + l) % ins.length]!] = 1; });
     return share;
   });
-  return [...single, evenShares(problem)];
+  return [evenShares(problem), ...single];
 }
 
 const holdsShares = ({ intoPool }: PoolingProblem, share: Float64Array): boolean => intoPool.every(({ mostShare = 1 }, a) => share[a]! <= mostShare + 1e-12);

@@ -17,6 +17,18 @@ export interface ExpectedFeed {
 /** Tomorrow and the day after, or the days after those: a tank that waits for its test serves only the later ones. */
 export type FeedWindow = 'near' | 'far';
 
+/** Feeds of both windows as one for each crop: where every tank serves both or neither, they need not be told apart. */
+export function mergeWindows(feeds: readonly ExpectedFeed[]): ExpectedFeed[] {
+  const byCrop = new Map<string, ExpectedFeed>();
+  for (const feed of feeds) {
+    const same = byCrop.get(feed.crop);
+    const litres = feed.litres + (same?.litres ?? 0);
+    const mean = (table: 'lowMmolPerL' | 'highMmolPerL') => scaleComposition(addCompositions(...[feed, ...(same === undefined ? [] : [same])].map((is) => scaleComposition(is[table], is.litres))), 1 / litres);
+    byCrop.set(feed.crop, { crop: feed.crop, window: 'near', litres, lowMmolPerL: mean('lowMmolPerL'), highMmolPerL: mean('highMmolPerL') });
+  }
+  return [...byCrop.values()];
+}
+
 /** Days looked ahead: as long as a feed lasts. */
 export const AHEAD_DAYS = 7;
 export const NEAR_DAYS = 2;

@@ -30,8 +30,8 @@ export interface ReturnRouting {
 
 /** Boxes of the search at most, and batches that are tried one by one: a plan is made while somebody waits. */
 const MOST_BOXES = 15;
-const MOST_TRIED = 12;
-const GAP = 1e-3;
+const MOST_TRIED = 8;
+const GAP = 2e-3;
 
 /**
  * Where each batch goes: the pooling problem of today's batches, tanks and the coming days' feeds, solved with its groups of
@@ -43,7 +43,8 @@ export function routeReturns(question: RoutingQuestion, solver: LinearSolver): R
   const { batches, tanks } = question;
   if (batches.length === 0) return { routes: [], cost: 0, lowerBound: 0, status: 'optimal' };
   const network = routingNetwork(question);
-  const found = solvePooling(network.problem, solver, { maxNodes: MOST_BOXES, relativeGap: GAP, tightens: false });
+  const isOpen = batches.some(({ approved }) => approved === undefined);
+  const found = isOpen ? solvePooling(network.problem, solver, { maxNodes: MOST_BOXES, relativeGap: GAP, effort: 'quick' }) : undefined;
   const places = wholeBatches(network, found);
   const tried = [...places.keys()].filter((batch) => batch.approved === undefined).sort((a, b) => b.litres - a.litres || (a.basin < b.basin ? -1 : 1)).slice(0, tanks.length === 0 ? 0 : MOST_TRIED);
   const costs = settle(network, places, tried, solver);
@@ -52,22 +53,22 @@ export function routeReturns(question: RoutingQuestion, solver: LinearSolver): R
     const tank = tanks[places.get(batch)!];
     return { basin: batch.basin, litres: batch.litres, to: tank?.source.id, title: tank?.source.title ?? 'discharge', ...routeWords(question, batch, places, costs.get(batch)) };
   });
-  return { routes, cost, lowerBound: Math.min(found.lowerBound, cost), status: found.status };
+  return { routes, cost, lowerBound: Math.min(found?.lowerBound ?? cost, cost), status: found?.status ?? 'optimal' };
 }
 
 /** Batch to the index of its tank; the number of tanks stands for discharge. */
 export type BatchPlaces = Map<ReturnBatch, number>;
 
 /** Each batch of a group goes whole to where most of what the group sends is still uncovered and there is room. */
-function wholeBatches({ problem, groups, tanks }: RoutingNetwork, found: PoolingAnswer): BatchPlaces {
+function wholeBatches({ problem, groups, tanks }: RoutingNetwork, found: PoolingAnswer | undefined): BatchPlaces {
   const places: BatchPlaces = new Map();
-  const through = tanks.map((_, l) => problem.outOfPool.reduce((sum, { pool }, b) => sum + (pool === l ? found.flow[b]! : 0), 0));
+  const through = tanks.map((_, l) => problem.outOfPool.reduce((sum, { pool }, b) => sum + (pool === l ? found?.flow[b] ?? 0 : 0), 0));
   const roomL = tanks.map(({ source, heldL }) => source.capacityL - heldL);
   const put = (batch: ReturnBatch, place: number) => { places.set(batch, place); if (place < tanks.length) roomL[place]! -= batch.litres; };
   for (const { batches, approved } of groups) if (approved !== undefined) for (const batch of batches) put(batch, approved.to === undefined ? tanks.length : tanks.findIndex(({ source }) => source.id === approved.to));
   groups.forEach(({ batches, litres, approved }, i) => {
     if (approved !== undefined) return;
-    const wantedL = tanks.map((_, l) => 1000 * problem.intoPool.reduce((sum, arc, a) => sum + (arc.source === i && arc.pool === l ? found.share[a]! * through[l]! : 0), 0));
+    const wantedL = tanks.map((_, l) => 1000 * problem.intoPool.reduce((sum, arc, a) => sum + (arc.source === i && arc.pool === l ? (found?.share[a] ?? 0) * through[l]! : 0), 0));
     wantedL.push(litres - wantedL.reduce((sum, each) => sum + each, 0));
     for (const batch of batches) {
       const place = wantedL.map((wanted, l) => ({ wanted, l })).filter(({ l }) => l === tanks.length || roomL[l]! >= batch.litres).sort((a, b) => b.wanted - a.wanted || a.l - b.l)[0]!.l;

@@ -1,7 +1,7 @@
 import type { Component, Composition } from '../../../science/chemistry/composition.ts';
 import type { PoolingProblem, PoolProduct, PoolSource, PoolToProduct, SourceToPool, SourceToProduct } from '../../solver/pooling/poolingProblem.ts';
 import { groupBatches, type BatchGroup } from './batchGroups.ts';
-import { limitedComponents } from './expectedFeeds.ts';
+import { limitedComponents, mergeWindows } from './expectedFeeds.ts';
 import { SALT_SHARE, type ReturnTank, type RoutingQuestion } from './routingQuestion.ts';
 
 /** The routing as a pooling network: cubic metres, mmol/L (which are mol/m3) and the greenhouse's currency. */
@@ -32,7 +32,8 @@ const GRAMS_N_PER_MOL = 14.007;
  * Left out: batches of later days, pH and conductivity of the feeds (their mix is made on the day), iron lost to UV-C.
  */
 export function routingNetwork(question: RoutingQuestion): RoutingNetwork {
-  const { tanks, feeds, others } = question;
+  const { tanks, others } = question;
+  const feeds = tanks.every(({ drawnIn }) => drawnIn.length !== 1) ? mergeWindows(question.feeds) : question.feeds;
   const groups = groupBatches(question.batches);
   const names = [...new Set<Component>([...limitedComponents(feeds), 'Na', 'Cl', 'NO3'])];
   const qualities = (mmolPerL: Composition): number[] => names.map((name) => Math.max(0, mmolPerL[name] ?? 0));
