@@ -56,13 +56,12 @@ const feedRisks = ({ feeds }: RiskQuestion): Risk[] => feeds.filter(({ status })
   code: 'feed-outside-bands', severity: 'act today' as const, subject: basin, sentence: `No mix of what is at hand brings ${basin} within its bands: ${violations[0] ?? ''}`, proposal: 'Look at the tanks and stocks, or loosen the band that is named.',
 }));
 
-/** Doubtful readings of the last days, the latest of each quantity: alike ones of several basins are told together. */
 /** What the permit does not allow, though nothing else is left. */
 const returnRisks = ({ decided }: RiskQuestion): Risk[] => decided.returned.routes.flatMap(({ basin, litres, violation }) => (violation === undefined ? [] : [{
   code: 'discharge-beyond-permit', severity: 'act today' as const, subject: basin, sentence: `${basin}: ${Math.round(litres)} L are to be drained, but ${violation}`, proposal: 'Empty or free a return tank first; discharging it needs the authority.',
 }]));
 
-/** Doubtful readings of the last days: alike ones of several basins are told together. */
+/** Doubtful readings of the last days, the latest of each quantity: alike ones of several basins are told together. */
 function waterRisks({ basins, day }: RiskQuestion): Risk[] {
   const since = new Date(day.atMs - FLAG_DAYS * 86_400_000).toISOString();
   const flagged = basins.flatMap(({ basin, water }) => {
