@@ -1,4 +1,5 @@
 import { annealShop } from './annealShop.ts';
+import { proveAndSeek } from './proveAndSeek.ts';
 import { proveShop } from './proveShop.ts';
 import { relinkMachines } from './relinkMachines.ts';
 import type { ShopModel } from './shopModel.ts';
@@ -16,8 +17,8 @@ const MOST_PROVEN = 120;
 /** What one lane does for this shop: the first looks for good plans, the second for a proof where there is a prospect. */
 export function searchLane(model: ShopModel, seed: number, lane: number): ShopSearch {
   const isPlain = model.vehicles === 0 && model.altPlace.length === model.count && model.count <= MOST_TABU;
-  if (lane === 1 && model.count <= MOST_PROVEN) return proveShop(model, longestPlan(model));
-  return isPlain ? relinkMachines(model, seed * LANES + lane) : annealShop(model, seed * LANES + lane);
+  const seeker = isPlain ? relinkMachines(model, seed * LANES + lane) : annealShop(model, seed * LANES + lane);
+  return lane === 1 && model.count <= MOST_PROVEN ? proveAndSeek(proveShop(model, longestPlan(model)), seeker) : seeker;
 }
 
 /** Everything one after another. */
