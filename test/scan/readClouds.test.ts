@@ -24,7 +24,7 @@ function farthest(cloud: PointCloud, written: WrittenCloud): number {
 test('every form is read as it was written, wherever its pieces are split', () => {
   const random = startRandom(6);
   const seen = new Map<string, number>();
-  for (let trial = 0; trial < 240; trial += 1) {
+  for (let trial = 0; trial < 120; trial += 1) {
     const written = writeCloud(1000 + random.below(50), random);
     const outcome = readWhole(written.bytes, () => 1 + random.below(trial % 2 === 0 ? 50_000 : 200));
     expect(outcome.ok ? [] : outcome.refusals, `${written.kind} ${trial}`).toEqual([]);
@@ -36,7 +36,7 @@ test('every form is read as it was written, wherever its pieces are split', () =
     seen.set(written.kind, (seen.get(written.kind) ?? 0) + 1);
   }
   console.log('read back as written:', [...seen].map(([kind, count]) => `${kind}: ${count}`).join(', '));
-  for (const kind of ['ply ascii', 'ply binary_little_endian', 'ply binary_big_endian', 'pcd ascii', 'pcd binary', 'pcd binary_compressed']) expect(seen.get(kind)).toBeGreaterThan(3);
+  for (const kind of ['ply ascii', 'ply binary_little_endian', 'ply binary_big_endian', 'pcd ascii', 'pcd binary', 'pcd binary_compressed']) expect(seen.get(kind)).toBeGreaterThan(2);
 });
 
 test('LAZ is unpacked, and refused where no library is given', async () => {

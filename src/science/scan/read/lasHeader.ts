@@ -10,6 +10,8 @@ export interface LasHeader {
   /** As the points stand in a LAS file and as LAZ unpacks them; `firstByte` and the full brightness of colours are those of LAS. */
   readonly records: PointRecords;
   readonly compressed: boolean;
+  /** Where the points must end: at the end of the file, or where what the header names after them begins. */
+  readonly lastByte: number;
 }
 
 /** Least record length of point formats 0 to 10, and where red, green and blue begin. */
@@ -38,7 +40,7 @@ export function readLasHeader(head: Uint8Array, file: CloudFile): Outcome<LasHea
   const refusals = checkHeader(view, headerBytes, format.bytes, file);
   const count = readCount(view, minor, file, refusals);
   if (refusals.length > 0) return refused(refusals);
-  return accepted({ records: lasRecords(view, count, format.colourAt, head), compressed: (view.getUint8(104) & COMPRESSED) !== 0 });
+  return accepted({ records: lasRecords(view, count, format.colourAt, head), compressed: (view.getUint8(104) & COMPRESSED) !== 0, lastByte: endOfPoints(view, minor, file) });
 }
 
 function checkHeader(view: DataView, headerBytes: number, leastRecord: number, file: CloudFile): Refusal[] {
@@ -61,6 +63,14 @@ function readCount(view: DataView, minor: number, file: CloudFile, refusals: Ref
   if (minor === 4 && old !== 0 && old !== count) refusals.push(refuseCloud('inconsistent', file.name, 'The two counts of points in the header differ.', { value: [old, count] }));
   refusals.push(...checkCount(file, count));
   return count;
+}
+
+/** Waveforms (from 1.3) and extended records (from 1.4) may follow the points. */
+function endOfPoints(view: DataView, minor: number, file: CloudFile): number {
+  const starts = [file.bytes];
+  if (minor >= 3) starts.push(Number(view.getBigUint64(227, true)));
+  if (minor >= 4 && view.getUint32(243, true) > 0) starts.push(Number(view.getBigUint64(235, true)));
+  return Math.min(...starts.filter((start) => start > 0));
 }
 
 function lasRecords(view: DataView, count: number, colourAt: number | undefined, head: Uint8Array): PointRecords {
