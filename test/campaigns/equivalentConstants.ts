@@ -1,3 +1,33 @@
+import { basename } from 'node:path';
 import type { Mutation } from './numericConstants.ts';
-/** x */
-export const reasonOfEquivalence = (_m: Mutation): string | undefined => undefined;
+
+interface Equivalent {
+  readonly file: string;
+  /** What stands in the line of the constant. */
+  readonly inLine: RegExp;
+  readonly reason: string;
+}
+
+const START = 'a first guess: the search ends at the same water';
+const STOP = 'when a search stops: the balances of what it found are checked apart';
+
+/** Constants that steer a search or a store of results and change no answer beyond its last digits. */
+const EQUIVALENTS: readonly Equivalent[] = [
+  { file: 'guessSpeciation.ts', inLine: /./, reason: START },
+  { file: 'bracketSpeciation.ts', inLine: /./, reason: 'ends and steps of a search by halving: the same water lies between them' },
+  { file: 'newtonSpeciation.ts', inLine: /MAX_ROUNDS =|TOLERANCE =|MAX_STEP =|LIGANDS_FIRST =|1e-12/, reason: STOP },
+  { file: 'newtonSpeciation.ts', inLine: /Float64Array\(|Int32Array\(/, reason: 'room for more unknowns than there are' },
+  { file: 'equilibriumConditions.ts', inLine: /KEPT =/, reason: 'how many temperatures are kept: the others are worked out again' },
+  { file: 'saturation.ts', inLine: /kept\.size/, reason: 'how many temperatures are kept: the others are worked out again' },
+  { file: 'equilibriumState.ts', inLine: /ABSENT =/, reason: 'stands for nothing: any number of which the exponential is zero' },
+  { file: 'equilibriumState.ts', inLine: /POWERS = 5/, reason: 'room in a table, more than is used' },
+  { file: 'equationSums.ts', inLine: /\[ROW_ACID, ROW_BASE\]|ROWS = 5/, reason: 'room in a table, more than is used' },
+  { file: 'speciation.ts', inLine: /CHECKED_TO =|NOTHING_MOL_PER_KG =|1e-12/, reason: 'a check of rounding, far from what converges and what does not' },
+  { file: 'nonNegativeLeastSquares.ts', inLine: /./, reason: STOP },
+  { file: 'solveSmall.ts', inLine: /1e-300/, reason: 'the smallest pivot that is not nothing' },
+  { file: 'fertiliserRecipe.ts', inLine: /ALKALINITY_WEIGHT =/, reason: 'outweighs every nutrient as long as it is large' },
+];
+
+/** Why a changed constant changes no result, where that is so. Judged by a person, not by the tests. */
+export const reasonOfEquivalence = ({ path, text }: Mutation): string | undefined =>
+  EQUIVALENTS.find(({ file, inLine }) => basename(path) === file && inLine.test(text))?.reason;

@@ -7,7 +7,8 @@
  * A constant is a numeric literal other than 0, 1 and 2 (with --small: every one). Whole numbers below 20 become one more, all others grow
  * by 5 %. Noticed is a constant only when a test fails on it: not when a module no longer loads, when time runs out, or when the
  * runner stumbles (those are counted apart). Before and after, all tests must pass unchanged. Constants that cannot change any result
- * stand in equivalentConstants.ts with the reason; they count as not noticed, and the share without them is printed beside.
+ * stand in equivalentConstants.ts with the reason; those that no test notices count as not noticed, and the share without them is printed
+ * beside.
  * Files on disk are not touched. One worker and one process: some 0.5 s a noticed constant, the time of all its tests for another.
  */
 import { readdirSync, readFileSync } from 'node:fs';

@@ -5,6 +5,8 @@ import ts from 'typescript';
 export interface Mutation {
   readonly path: string;
   readonly line: number;
+  /** The whole line. */
+  readonly text: string;
   readonly start: number;
   readonly end: number;
   readonly from: string;
@@ -19,11 +21,12 @@ export const changedConstant = (value: number): number => (Number.isInteger(valu
 /** All numbers of a file but 0, 1 and 2 (`small`: those too). Numbers in types are none. */
 export function numericConstants(path: string, small: boolean): Mutation[] {
   const source = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.Latest, true);
+  const lines = source.text.split('\n');
   const found: Mutation[] = [];
   const visit = (node: ts.Node): void => {
     if (ts.isNumericLiteral(node) && !ts.isLiteralTypeNode(node.parent) && (small || !UNREMARKABLE.includes(Number(node.text)))) {
       const { line } = source.getLineAndCharacterOfPosition(node.getStart());
-      found.push({ path, line: line + 1, start: node.getStart(), end: node.getEnd(), from: node.getText(), to: String(changedConstant(Number(node.text))) });
+      found.push({ path, line: line + 1, text: lines[line]!, start: node.getStart(), end: node.getEnd(), from: node.getText(), to: String(changedConstant(Number(node.text))) });
     }
     ts.forEachChild(node, visit);
   };

@@ -4,7 +4,7 @@ import type { Amounts, BlendBasin, BlendProblem, QualityLimit } from './blendPro
 /** Where the parts of a blend stand in its linear model, so that answers can be read back. */
 export interface BlendModel extends LinearModel {
   readonly problem: BlendProblem;
-  /** First column of each basin: its draws in the order of the sources, what is drained, its volume, the amount behind each limit. */
+  /** First column of each basin: its draws in the order of the sources, what is drained, its volume. */
   readonly firstColumn: readonly number[];
   /** Basin that a column or row belongs to; number of basins for what joins them. */
   readonly basinOfColumn: readonly number[];
@@ -46,8 +46,8 @@ export function limitScale(limit: { readonly low?: number; readonly high?: numbe
 
 /**
  * Mixing is linear in litres and amounts: volume = kept + added; amount behind a limit = sum of value x litres; and the
- * limit says low x volume <= amount <= high x volume. Volumes and amounts are columns of their own, which keeps the rows
- * short: a stock that lacks an ion does not appear in that ion's row.
+ * limit says low x volume <= amount <= high x volume. The volume is a column of its own, which keeps the rows short: a
+ * stock that lacks an ion does not appear in that ion's row.
  */
 export function buildBlendModel(problem: BlendProblem, mode: BlendMode): BlendModel {
   const draft: Draft = { problem, mode, columns: [], rows: [], firstColumn: [], basinOfColumn: [], meaningOfRow: [], slackOfRow: new Map() };
@@ -126,15 +126,13 @@ function addLimit(draft: Draft, basin: BlendBasin, b: number, limit: QualityLimi
   const width = scale * at.fullL;
   const values = sources.map((source) => limitValue(limit, source.mmolPerL));
   const own = limitValue(limit, basin.mmolPerL);
-  const span = Math.max(draft.columns[at.volume]!.upper, 1) / scale;
-  const amount = addColumn(draft, b, { cost: 0, lower: span * Math.min(0, own, ...values), upper: span * Math.max(0, own, ...values) });
   const kept = (own * basin.volumeL) / width;
-  const entries = [[amount, 1] as const, ...values.flatMap((value, s) => (value === 0 ? [] : [[at.first + s, -value / width] as const])), ...(own === 0 ? [] : [[at.first + sources.length, own / width] as const])];
+  const amount = [...values.flatMap((value, s) => (value === 0 ? [] : [[at.first + s, value / width] as const])), ...(own === 0 ? [] : [[at.first + sources.length, -own / width] as const])];
+  const against = (share: number): (readonly [number, number])[] => (share === 0 ? amount : [...amount, [at.volume, -share]]);
   const meaning = { basin: b, name: limit.name, unit: limit.unit, scale: width };
-  addRow(draft, { lower: kept, upper: kept, entries }, { ...meaning, side: 'balance', at: 0 });
   const { low, high, lowShift = 0, highShift = 0 } = limit;
-  if (low !== undefined) addRow(draft, { lower: lowShift / width, upper: Infinity, entries: against(amount, at.volume, low / scale) }, { ...meaning, side: 'low', at: low }, limit.lowWeight);
-  if (high !== undefined) addRow(draft, { lower: -Infinity, upper: highShift / width, entries: against(amount, at.volume, high / scale) }, { ...meaning, side: 'high', at: high }, limit.highWeight);
+  // No mix of waters that have none less than nothing is below nothing.
+  const isHeldAnyway = low === 0 && lowShift <= 0 && Math.min(own, ...values) >= 0;
+  if (low !== undefined && !isHeldAnyway) addRow(draft, { lower: lowShift / width - kept, upper: Infinity, entries: against(low / scale) }, { ...meaning, side: 'low', at: low }, limit.lowWeight);
+  if (high !== undefined) addRow(draft, { lower: -Infinity, upper: highShift / width - kept, entries: against(high / scale) }, { ...meaning, side: 'high', at: high }, limit.highWeight);
 }
-
-const against = (amount: number, volume: number, share: number): [number, number][] => (share === 0 ? [[amount, 1]] : [[amount, 1], [volume, -share]]);

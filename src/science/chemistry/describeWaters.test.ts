@@ -96,6 +96,17 @@ describe('describeWaters', () => {
     expect(faultsOf({ waters: [{ ...water, log10PCO2Atm: -3.4, totalsMmolPerKg: { ...totals, HCO3: 1 } }, { ...water, id: 'x', totalsMmolPerKg: { ...totals, HCO3: 1, CO3: 1 } }] })).toEqual(
       ['inconsistent waters[0]', 'duplicate waters[1].totalsMmolPerKg.CO3', 'inconsistent waters[1]']);
   });
+  it('says in its refusals what was found, in meq/kg, and warms a water to 25 C', () => {
+    const outcome = describeWaters({ waters: [{ id: 'w', temperatureC: 25, totalsMmolPerKg: { K: 5, Cl: 1 }, pH: 7, alkalinityMeqPerKg: -1 }] });
+    expect(outcome.ok ? [] : outcome.refusals).toMatchObject([{ path: 'waters[0].alkalinityMeqPerKg', value: -1, unit: 'meq/kg' }]);
+    const [off] = described({ waters: [{ id: 'w', temperatureC: 25, totalsMmolPerKg: { K: 5, Cl: 4 }, pH: 7 }] });
+    // (5 - 4)/(5 + 4) of the charges.
+    expect(off!.chargeErrorPct).toBeCloseTo(100 / 9, 2);
+    expect(off!.ec25UsPerCm).toBe(off!.ecUsPerCm);
+    const [cold] = described({ waters: [{ id: 'w', temperatureC: 15, totalsMmolPerKg: { K: 10, Cl: 10 }, pH: 7 }] });
+    // KCl 0.01 mol/kg: 1408.23 uS/cm at 25 C (Wu, Koch & Pratt 1991).
+    expect(Math.abs(cold!.ec25UsPerCm / 1408.23 - 1)).toBeLessThan(0.003);
+  });
   it('takes the limits of its fields to the digit', () => {
     const ok = (change: object): boolean => faultsOf({ waters: [{ id: 'w', temperatureC: 25, totalsMmolPerKg: { K: 1, Cl: 1 }, pH: 6, ...change }] }).length === 0;
     expect([ok({ log10PCO2Atm: -12 }), ok({ log10PCO2Atm: -12.01 }), ok({ log10PCO2Atm: 1.01 })]).toEqual([true, false, false]);

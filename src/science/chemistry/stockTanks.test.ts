@@ -58,6 +58,13 @@ describe('stock tanks', () => {
     expect(outcome.ok ? [] : outcome.refusals.map(({ code, value }) => `${code} ${String(value)}`)).toEqual(
       ['value-missing potassium-nitrate', 'reference-unknown magic', 'duplicate ammonium-nitrate']);
   });
+  it('allows three quarters of what dissolves, and says what share it is', () => {
+    // Potassium nitrate, 170 g/L at 10 C: 127.5 g/L are 75 % (of 70 to 80 %, common practice).
+    const at = (gPerL: number) => stockTanks({ targetMmolPerL: { K: (gPerL / 101.102) * 10, NO3: (gPerL / 101.102) * 10 }, products: pure('potassium-nitrate'), concentrationFactor: 100, tankVolumeL: 100, coldestC: 10 });
+    expect(at(127.4).ok).toBe(true);
+    const outcome = at(128.5);
+    expect(outcome.ok ? [] : outcome.refusals).toMatchObject([{ code: 'not-soluble', value: 76, limit: 75, unit: '%', message: expect.stringContaining('76 % of what dissolves at 10 C; at most 75 % is safe') }]);
+  });
   it('puts acid and alkali apart from everything', () => {
     const outcome = stockTanks({ ...REQUEST, waterMmolPerL: { HCO3: 3, Ca: 1.5 }, products: [...REQUEST.products, product('nitric-acid-38')] });
     expect(outcome.ok ? outcome.value.tanks.find(({ id }) => id === 'C')?.gramsByProduct : {}).toHaveProperty('nitric-acid-38');

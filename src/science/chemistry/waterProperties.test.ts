@@ -5,6 +5,11 @@ describe('water', () => {
   // CRC Handbook, standard density of water, kg/L; Kell's equation lies up to 3.1 parts per million below this later scale.
   it.each([[0, 0.9998396], [4, 0.999972], [10, 0.9997021], [15, 0.9991016], [20, 0.9982063], [25, 0.9970479], [30, 0.9956502], [40, 0.9922187], [50, 0.9880363]])(
     'density at %d C', (t, rho) => expect(Math.abs(waterDensityKgPerL(t) - rho)).toBeLessThan(4e-6));
+  // Kell 1975, J. Chem. Eng. Data 20, 97: the polynomial as printed, kg/m3, summed power by power (from memory; the values above confirm it).
+  it.each([5, 18, 33, 45, 50])('density at %d C, by Kell\'s polynomial', (t) => {
+    const kell = (999.83952 + 16.945176 * t - 7.9870401e-3 * t ** 2 - 46.170461e-6 * t ** 3 + 105.56302e-9 * t ** 4 - 280.54253e-12 * t ** 5) / (1 + 16.87985e-3 * t);
+    expect(waterDensityKgPerL(t) * 1000).toBeCloseTo(kell, 9);
+  });
   // IAPWS 2008 / CRC: 1.792, 1.0016, 0.8900, 0.6527, 0.5465 mPa s.
   it.each([[0, 1.792], [20, 1.0016], [25, 0.89], [40, 0.6527], [50, 0.5465]])('viscosity at %d C', (t, eta) =>
     expect(waterViscosityMPaS(t) / eta).toBeCloseTo(1, 3));
