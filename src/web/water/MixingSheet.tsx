@@ -29,10 +29,11 @@ export function MixingSheet({ sheet, greenhouse, date, made, cautions, printing 
       {sheet.refusals.length > 0 ? <Refusals sheet={sheet} /> : sheet.steps.length > 0 && <Steps sheet={sheet} cautions={cautions} />}
       <div className="sheet-foot">
         <p>{sheet.yields.join(' ')}</p>
+        {sheet.steps.length > 0 && sheet.dilutedMsPerCm25 !== undefined && <p>Check: 1 L of it in 100 L of demineralised water reads about <b className="figures">{withUnit(fixed(sheet.dilutedMsPerCm25, 2), 'mS/cm')}</b> at 25 °C, give or take 5 %. If not, do not use it.</p>}
         {sheet.refusals.length === 0 && <p className="small">Checked: {sheet.checked}</p>}
         <p className="small"><b>{sheet.deference}</b></p>
       </div>
-      {sheet.steps.length > 0 && <p className="signed"><span>Made by</span><span>at</span><span>EC of 1 L in 100 L, mS/cm</span></p>}
+      {sheet.steps.length > 0 && <p className="signed"><span>Made by</span><span>at</span><span>reads, mS/cm</span></p>}
     </article>
   );
 }

@@ -33,6 +33,13 @@ describe('refilling the tanks of the greenhouse', () => {
   it('refuses more than dissolves in the cold', () => {
     expect(sheetsOf([tank('strong', { 'monopotassium-phosphate': 150 })], { coldestC: 5 })[0]!.refusals.map(({ code }) => code)).toContain('not-soluble');
   });
+  it('says what a diluted stock should read', () => {
+    // 1 g/L of KH2PO4 is 7.35 mmol/L: limiting conductivities 73.5 and 36 S.cm2/mol less a tenth at this strength (CRC Handbook, from memory).
+    const sheets = sheetsOf([tank('p', { 'monopotassium-phosphate': 101 }), tank('acid', { 'nitric-acid': 60 }, 'acid')]);
+    expect(sheets[0]!.dilutedMsPerCm25).toBeGreaterThan(0.68);
+    expect(sheets[0]!.dilutedMsPerCm25).toBeLessThan(0.78);
+    expect(sheets[1]!.dilutedMsPerCm25).toBeUndefined();
+  });
   it('says what a full tank of acid takes', () => {
     // 60 g/L of 60 % nitric acid: 60 x 0.6 / 63.012 = 0.5713 eq/L.
     expect(sheetsOf([tank('acid', { 'nitric-acid': 60 }, 'acid')])[0]!.yields[0]).toBe('A full tank takes 1 meq/L of alkalinity from 285.7 m³ of water, at 1.75 L a cubic metre.');

@@ -1,10 +1,11 @@
 import { CAUTION_DEFERENCE, CAUTIONS } from '../../../science/chemistry/cautions.ts';
-import type { Composition } from '../../../science/chemistry/composition.ts';
+import { scaleComposition, type Composition } from '../../../science/chemistry/composition.ts';
 import type { FertiliserProduct } from '../../../science/chemistry/fertiliserProducts.ts';
 import { cautionsOf } from '../../../science/chemistry/incompatibilities.ts';
 import { mixingSheet, type MixingStep } from '../../../science/chemistry/mixingSheet.ts';
 import type { Refusal } from '../../../science/refusal.ts';
 import { shown } from '../../words/plainWords.ts';
+import { waterFigures } from '../waterFigures.ts';
 
 /** How one tank of stock is made, step by step, for the person who makes it. */
 export interface TankSheet {
@@ -20,6 +21,8 @@ export interface TankSheet {
   readonly mmolPerL: Composition;
   readonly refusals: readonly Refusal[];
   readonly warnings: readonly Refusal[];
+  /** Conductivity at 25 C of a litre of the stock in 100 L of pure water: a check that the right things went in. Absent for acid and base. */
+  readonly dilutedMsPerCm25?: number;
   /** What was looked at before the steps were written. */
   readonly checked: string;
   /** What the full tank makes and what is left over, one sentence each. */
@@ -60,11 +63,19 @@ export function tankSheet(tank: SheetTank): TankSheet {
   const { id, title, fullL, presentL, mmolPerL, checks, coldestC, yields } = tank;
   const refusals = checks.filter(({ severity }) => severity === 'error');
   return {
-    id, title, fullL, presentL, mmolPerL, refusals, warnings: checks.filter(({ severity }) => severity === 'warning'),
+    id, title, fullL, presentL, mmolPerL, refusals, ...dilutedOf(mmolPerL), warnings: checks.filter(({ severity }) => severity === 'warning'),
     steps: refusals.length > 0 || fullL <= presentL ? [] : wordSteps(tank),
     checked: `No two products that must be kept apart; nothing above 75 % of what dissolves at ${shown(coldestC, 1)} °C; gypsum, brushite and struvite below their limits at ${shown(coldestC, 1)} and 30 °C, less a margin of 0.3 in saturation because stocks lie outside the models.`,
     yields, deference: CAUTION_DEFERENCE, why: 'mixing-sheet',
   };
+}
+
+/** Alkalinity of a stock beyond this makes it an acid or a base, mmol/L: its diluted conductivity is that of hydrogen ions, not of nutrients. */
+const NEUTRAL_MMOL_PER_L = 5;
+
+function dilutedOf(mmolPerL: Composition): { dilutedMsPerCm25?: number } {
+  if (Math.abs(mmolPerL.HCO3 ?? 0) > NEUTRAL_MMOL_PER_L) return {};
+  return { dilutedMsPerCm25: waterFigures(scaleComposition(mmolPerL, 1 / 101)).ecMsPerCm25 };
 }
 
 function wordSteps({ id, products, gramsByProduct, mmolPerL, fullL, presentL }: SheetTank): SheetStep[] {
