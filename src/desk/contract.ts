@@ -4,7 +4,7 @@
  */
 import type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 import type {
-  BasinOutlook, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit, TankOutlook, WaterAccount,
+  BasinOutlook, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit, ReturnPlan, TankOutlook, WaterAccount,
 } from '../planning/morningPlan.ts';
 import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
@@ -13,7 +13,7 @@ import type { Refusal } from '../science/refusal.ts';
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 export type {
   AccountFlow, BasinOutlook, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
-  Quantiles, Risk, SolutionView, TankOutlook, TankProjection, Timeline, WaterAccount,
+  Quantiles, ReturnPlan, Risk, SolutionView, TankOutlook, TankProjection, Timeline, WaterAccount,
 } from '../planning/morningPlan.ts';
 export type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 export type { SheetStep, TankSheet } from '../planning/water/recipes/tankSheet.ts';
@@ -177,6 +177,8 @@ export interface WaterAnswer {
   readonly sentence: string;
   readonly tanks: readonly TankView[];
   readonly feeds: readonly WaterFeed[];
+  /** Where the solution goes that leaves basins today; absent without a plan. */
+  readonly returns?: ReturnPlan;
   /** Absent until a plan has it. */
   readonly account?: WaterAccount;
   /** What dissolved components are called, in the order in which they are shown. */
@@ -190,10 +192,13 @@ export interface TankView extends TankOutlook {
   readonly pH?: { readonly value: number; readonly at: string; readonly basis: string };
   /** What it is made of, grams a litre; absent for waters. */
   readonly gramsPerL?: readonly { readonly product: string; readonly title: string; readonly gramsPerL: number }[];
-  /** Drawn and put in today, as planned. */
+  /** Drawn from it and put into it today, as planned. */
   readonly drawnTodayL: number;
+  readonly putInTodayL: number;
   /** Hard limit for one filling. */
   readonly perBasinMaxL?: number;
+  /** What the solution goes through before a basin, with its figures; `held`: only a test is waited for. */
+  readonly treatment?: { readonly words: string; readonly held: boolean };
 }
 
 export interface ComponentName {

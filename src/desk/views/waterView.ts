@@ -1,5 +1,6 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { MorningPlan, TankOutlook } from '../../planning/morningPlan.ts';
+import { judgeTreatment } from '../../planning/water/returned/judgeTreatment.ts';
 import type { TankView, WaterAnswer, WaterFeed } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { componentNames } from './componentNames.ts';
@@ -16,7 +17,7 @@ export async function waterView(desk: DeskParts): Promise<WaterAnswer> {
   if (plan === undefined) return { ...base, sentence: 'No plan has been computed yet.', tanks: [], feeds: [] };
   const tanks = await Promise.all((plan.tanks ?? []).map((tank) => tankView(desk, state, plan, tank)));
   return {
-    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, { ...plan.account, ...leavingToday(plan) }, watchedSources(state, tanks)),
+    ...base, tanks, feeds: waterFeeds(state, plan), returns: plan.returns, sentence: waterSentence(plan.feeds.length, { ...plan.account, ...leavingToday(plan) }, watchedSources(state, tanks)),
     ...(plan.waterAccount === undefined ? {} : { account: plan.waterAccount }),
   };
 }
@@ -35,9 +36,11 @@ const watchedSources = (state: GreenhouseState, tanks: readonly TankOutlook[]) =
 async function tankView(desk: DeskParts, state: GreenhouseState, plan: MorningPlan, tank: TankOutlook): Promise<TankView> {
   const source = state.file?.sources.find(({ id }) => id === tank.source);
   const pH = await lastPH(desk, state, tank.source);
+  const treatment = source === undefined ? undefined : judgeTreatment(source, state.analyses.filter(({ place }) => place === `tank:${tank.source}`), Date.parse(plan.at));
   return {
     ...tank, drawnTodayL: plan.account.waterL[tank.source] ?? 0,
-    ...(pH === undefined ? {} : { pH }), ...(source?.perBasinMaxL === undefined ? {} : { perBasinMaxL: source.perBasinMaxL }),
+    putInTodayL: (plan.waterAccount?.today ?? []).filter(({ to }) => to === `tank:${tank.source}`).reduce((sum, { litres }) => sum + litres, 0),
+    ...(pH === undefined ? {} : { pH }), ...(treatment === undefined || treatment.basis === '' ? {} : { treatment: { words: treatment.basis, held: treatment.isHeld } }), ...(source?.perBasinMaxL === undefined ? {} : { perBasinMaxL: source.perBasinMaxL }),
     ...(source?.products === undefined ? {} : { gramsPerL: Object.entries(source.products).map(([product, gramsPerL]) => ({ product, title: state.products[product]?.title ?? product, gramsPerL })) }),
   };
 }

@@ -16,8 +16,9 @@ export function tankOutlooks({ state, file, day, basins, decided }: Pick<PlanPar
   const limits = saltLimits(crops).filter(({ component }) => component === 'Na' || component === 'Cl');
   return file.sources.map((source): TankOutlook => {
     const at = returns.findIndex((tank) => tank.source.id === source.id);
-    const water = decided.sources.usable.find((is) => is.source.id === source.id);
-    const reason = decided.sources.unusable.find((is) => is.source.id === source.id)?.reason;
+    const unusable = decided.sources.unusable.find((is) => is.source.id === source.id);
+    const water = decided.sources.usable.find((is) => is.source.id === source.id) ?? unusable?.water;
+    const reason = unusable?.reason;
     return {
       source: source.id, title: source.title, kind: source.kind, capacityL: source.capacityL, ...contentsOf(water), ...(reason === undefined ? {} : { reason }),
       ...(at < 0 ? untracked(source.id, water, source.availableL, state.water.flows, day) : tracked(returns[at]!.state)),

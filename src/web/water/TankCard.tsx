@@ -23,9 +23,10 @@ export function TankCard({ tank, water, zone }: Props) {
       <div className="tank-words">
         <p className="tank-name"><b>{tank.title}</b> <Status shape={standing.shape}>{standing.words}</Status></p>
         <p className="tank-volume"><b className="figures">{volume(tank.volumeL)}</b> <span className="soft">of {volume(tank.capacityL)}, {percent(tank.volumeL / tank.capacityL)}{tank.volumeSdL === undefined ? '' : `, ± ${volume(tank.volumeSdL)}`}</span></p>
-        {tank.drawnTodayL > 0 && <p className="small">{volume(tank.drawnTodayL)} drawn today, {volume(Math.max(0, tank.volumeL - tank.drawnTodayL))} left tonight</p>}
+        {tank.drawnTodayL + tank.putInTodayL > 0 && <p className="small">Today {volume(tank.drawnTodayL)} drawn{tank.putInTodayL > 0 ? `, ${volume(tank.putInTodayL)} put in` : ''}; {volume(Math.max(0, tank.volumeL - tank.drawnTodayL + tank.putInTodayL))} in it tonight</p>}
         {tank.reason !== undefined && <p className="small">{tank.reason}</p>}
         {tank.mmolPerL && <p className="small soft">{figures(tank)}{mainParts(tank.mmolPerL, water.components)}</p>}
+        {tank.treatment && <p className="small soft">Treated: {tank.treatment.words.split(' at ')[0]}.</p>}
         <p className="small soft">{knownFrom(tank, zone)}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
         {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
         <p className="tank-buttons no-print">

@@ -12,6 +12,7 @@ export function TankContents({ tank, water, zone }: { readonly tank: TankView; r
         <dt>How it is known</dt><dd>{asSentence(tank.basis)}</dd>
         {tank.since !== undefined && <><dt>Since {dateTime(tank.since, zone)}</dt><dd>{litres(tank.inL)} put in, {litres(tank.outL)} taken out{tank.strengthSdShare === undefined ? '' : `; concentrations known to about ${fixed(100 * tank.strengthSdShare, 0)} % (one standard deviation)`}.</dd></>}
         {tank.pH !== undefined && <><dt>pH</dt><dd>{fixed(tank.pH.value, 2)}, {tank.pH.basis}, {dateTime(tank.pH.at, zone)}.</dd></>}
+        {tank.treatment && <><dt>Treated before use</dt><dd>{asSentence(tank.treatment.words)} UV-C burns skin and blinds: never look at a lamp that burns or open its chamber.</dd></>}
         {tank.gramsPerL && <><dt>Made from, a litre</dt><dd>{tank.gramsPerL.map(({ title, gramsPerL }) => `${title} ${withUnit(plain(gramsPerL), 'g')}`).join(', ')}.</dd></>}
         {tank.perBasinMaxL !== undefined && <><dt>Hard limit</dt><dd>At most {litres(tank.perBasinMaxL)} into one basin at one filling, whatever anybody plans.</dd></>}
       </dl>

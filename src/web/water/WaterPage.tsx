@@ -7,6 +7,7 @@ import { Section } from '../parts/Section.tsx';
 import { Why } from '../parts/Why.tsx';
 import { BalanceFigure } from './BalanceFigure.tsx';
 import { SaltCharts } from './SaltCharts.tsx';
+import { Returns } from './Returns.tsx';
 import { Tanks } from './Tanks.tsx';
 import { WaterFeeds } from './WaterFeeds.tsx';
 import './water.css';
@@ -33,6 +34,7 @@ function Water({ water, zone }: { readonly water: WaterAnswer; readonly zone: st
       </Section>
       <SaltCharts tanks={water.tanks} components={water.components} date={water.date} />
       <WaterFeeds water={water} zone={zone} />
+      {water.returns && <Returns returns={water.returns} />}
     </>
   );
 }

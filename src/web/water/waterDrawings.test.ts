@@ -61,7 +61,7 @@ describe('salt over the coming days', () => {
 });
 
 describe('tanks in words', () => {
-  const tank = { flags: [], projections: [], volumeL: 300, drawnTodayL: 0, capacityL: 500 } as const;
+  const tank = { flags: [], projections: [], volumeL: 300, drawnTodayL: 0, putInTodayL: 0, capacityL: 500 } as const;
   it('say the most pressing first', () => {
     const projection = { component: 'Na', limitMmolPerL: 3, days: [], sentence: '', dischargeBy: '2026-05-01' };
     expect(tankStanding(tank, '2026-04-14').words).toBe('ready');
@@ -69,6 +69,7 @@ describe('tanks in words', () => {
     expect(tankStanding({ ...tank, drawnTodayL: 300 }, '2026-04-14').words).toBe('used up today');
     expect(tankStanding({ ...tank, projections: [projection] }, '2026-04-14').words).toBe('salt limit in 17 days');
     expect(tankStanding({ ...tank, projections: [projection] }, '2026-05-02').words).toBe('at its salt limit');
+    expect(tankStanding({ ...tank, reason: 'no test is back', treatment: { words: '', held: true } }, '2026-04-14').words).toBe('held for its test');
     expect(tankStanding({ ...tank, reason: 'nobody knows', projections: [projection] }, '2026-04-14').words).toBe('not drawn from');
   });
   it('name what there is most of', () => {
