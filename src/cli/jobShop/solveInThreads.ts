@@ -1,9 +1,10 @@
 import { Worker } from 'node:worker_threads';
 import type { JobShopProblem } from '../../planning/jobShop/jobShopProblem.ts';
 import { LANES } from '../../planning/jobShop/searchLane.ts';
-import { modelShop } from '../../planning/jobShop/shopModel.ts';
+import { modelShop, type ShopModel } from '../../planning/jobShop/shopModel.ts';
+import { runRounds } from '../../planning/jobShop/solveShop.ts';
 import type { ShopPlan } from '../../planning/jobShop/shopPlan.ts';
-import { shopRounds, type LaneNews } from '../../planning/jobShop/shopRounds.ts';
+import { shopRounds, type LaneNews, type ShopRounds } from '../../planning/jobShop/shopRounds.ts';
 import { writeShopPlan } from '../../planning/jobShop/writeShopPlan.ts';
 import type { LaneStart, LaneTask } from './laneTask.ts';
 
@@ -15,14 +16,24 @@ export interface ShopBudget {
   readonly iterations: number;
 }
 
+/** Rounds that this thread tries alone, since many a small shop is proven before a thread has started. The threads repeat them. */
+const ROUNDS_HERE = 2;
+
 /** Plans a job shop with a thread for each lane. What the clock cuts off in the middle of a round still counts where it is better. */
-export async function solveInThreads(problem: JobShopProblem, { seed, seconds, iterations }: ShopBudget): Promise<ShopPlan> {
+export async function solveInThreads(problem: JobShopProblem, budget: ShopBudget): Promise<ShopPlan> {
+  const began = performance.now();
   const model = modelShop(problem);
+  const { rounds: few, isOver } = runRounds(model, budget.seed, budget.iterations, ROUNDS_HERE);
+  const rounds = isOver ? few : await runThreads(model, budget, 1000 * budget.seconds - (performance.now() - began));
+  const [best, bound] = [rounds.best() ?? few.best(), Math.max(few.boundTicks(), rounds.boundTicks())];
+  return writeShopPlan(problem, model, best, bound);
+}
+
+async function runThreads(model: ShopModel, { seed, iterations }: ShopBudget, milliseconds: number): Promise<ShopRounds> {
   const rounds = shopRounds(model, iterations);
   const stop = new Int32Array(new SharedArrayBuffer(4));
-  const start = (lane: number): Worker => startThread({ model, seed, lane, stop });
-  const threads = model.count === 0 ? [] : Array.from({ length: LANES }, (_, lane) => start(lane));
-  const timer = setTimeout(() => { Atomics.store(stop, 0, 1); }, 1000 * seconds);
+  const threads = Array.from({ length: LANES }, (_, lane) => startThread({ model, seed, lane, stop }));
+  const timer = setTimeout(() => { Atomics.store(stop, 0, 1); }, Math.max(0, milliseconds));
   try {
     for (let steps = rounds.nextSteps(); steps > 0; steps = rounds.nextSteps()) {
       const task: LaneTask = { steps, bestTicks: rounds.bestTicks() };
@@ -33,8 +44,7 @@ export async function solveInThreads(problem: JobShopProblem, { seed, seconds, i
     clearTimeout(timer);
     await Promise.all(threads.map((thread) => thread.terminate()));
   }
-  const nothing = { tokens: new Int32Array(0), alternative: new Int32Array(0), vehicle: new Int32Array(0) };
-  return writeShopPlan(problem, model, rounds.best() ?? nothing, rounds.boundTicks());
+  return rounds;
 }
 
 function askThread(thread: Worker, task: LaneTask): Promise<LaneNews> {

@@ -1,21 +1,27 @@
 import type { JobShopProblem } from './jobShopProblem.ts';
 import { runLane } from './runLane.ts';
 import { LANES, searchLane } from './searchLane.ts';
-import { modelShop } from './shopModel.ts';
+import { modelShop, type ShopModel } from './shopModel.ts';
 import type { ShopPlan } from './shopPlan.ts';
-import { shopRounds } from './shopRounds.ts';
+import { shopRounds, type ShopRounds } from './shopRounds.ts';
 import { writeShopPlan } from './writeShopPlan.ts';
 
 /** Plans a job shop in this thread: the same plan that the threads of the command give for the same seed and iterations. */
 export function solveShop(problem: JobShopProblem, { seed, iterations }: { readonly seed: number; readonly iterations: number }): ShopPlan {
   const model = modelShop(problem);
-  const rounds = shopRounds(model, iterations);
-  const lanes = Array.from({ length: LANES }, (_, lane) => searchLane(model, seed, lane));
-  for (let steps = rounds.nextSteps(); steps > 0; steps = rounds.nextSteps()) {
-    const bestTicks = rounds.bestTicks();
-    rounds.gather(lanes.map((lane) => runLane(lane, steps, bestTicks, () => false)));
-  }
-  return writeShopPlan(problem, model, rounds.best() ?? nothing(), rounds.boundTicks());
+  const { rounds } = runRounds(model, seed, iterations, Infinity);
+  return writeShopPlan(problem, model, rounds.best(), rounds.boundTicks());
 }
 
-const nothing = () => ({ tokens: new Int32Array(0), alternative: new Int32Array(0), vehicle: new Int32Array(0) });
+/** Runs so many rounds here, one lane after the other, or fewer where the search is over before; then `isOver`. */
+export function runRounds(model: ShopModel, seed: number, iterations: number, most: number): { readonly rounds: ShopRounds; readonly isOver: boolean } {
+  const rounds = shopRounds(model, iterations);
+  const lanes = Array.from({ length: LANES }, (_, lane) => searchLane(model, seed, lane));
+  let steps = rounds.nextSteps();
+  for (let round = 0; steps > 0 && round < most; round += 1) {
+    const bestTicks = rounds.bestTicks();
+    rounds.gather(lanes.map((lane) => runLane(lane, steps, bestTicks, () => false)));
+    steps = rounds.nextSteps();
+  }
+  return { rounds, isOver: steps === 0 };
+}

@@ -4,8 +4,11 @@ import type { ShopOrder } from './shopOrder.ts';
 import type { PlannedMove, PlannedOperation, ShopPlan } from './shopPlan.ts';
 import { timeOrder, type OrderTimes } from './timeOrder.ts';
 
+const NOTHING: ShopOrder = { tokens: new Int32Array(0), alternative: new Int32Array(0), vehicle: new Int32Array(0) };
+
 /** The plan in the words and the unit of the problem. Where ticks are not exact the times are computed anew from the problem's own numbers. */
-export function writeShopPlan(problem: JobShopProblem, model: ShopModel, order: ShopOrder, boundTicks: number): ShopPlan {
+export function writeShopPlan(problem: JobShopProblem, model: ShopModel, found: ShopOrder | undefined, boundTicks: number): ShopPlan {
+  const order = found ?? NOTHING;
   const { times, unit } = timesOf(problem, model, order);
   const makespan = times.makespan * unit;
   const lowerBound = Math.min(makespan, model.isExact ? boundTicks * unit : roundedDownBound(model, boundTicks));
