@@ -7,7 +7,7 @@ const strength = (value: number): string => `${value.toFixed(2)} mS/cm`;
 /** How a balance began: a recorded filling, an earlier balance (when its plants changed), an analysis, or a level and a conductivity with the proportions of a recipe. */
 export type StartKind = 'filled' | 'counted' | 'measured' | 'assumed';
 
-const STARTED: Readonly<Record<StartKind, string>> = { filled: 'filled', counted: 'counted on from', measured: 'analysed', assumed: 'no filling recorded; proportions of the crop\'s target at the conductivity measured' };
+const STARTED: Readonly<Record<StartKind, string>> = { filled: 'filled', counted: 'counted on from', measured: 'analysed', assumed: 'no filling recorded; proportions of the crop\'s target, with the sodium and chloride of returned or fresh water, at the conductivity measured' };
 
 /** The sentences with which an estimate says what it rests on and what does not fit. */
 export const words = {
