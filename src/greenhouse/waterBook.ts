@@ -3,7 +3,7 @@ import { addCompositions, scaleComposition, type Composition } from '../science/
 /**
  * Water and what is dissolved in it on its way from one place to another: double entry, so that nothing comes from nowhere.
  * Places: `basin:B017`, `tank:R1` (any source of greenhouse.yaml), `crops` (water: transpired; components: taken up),
- * `discharge`, `found` (first seen without a record of how it came there), `unexplained` (what readings corrected).
+ * `discharge`, `treatment` (iron lost to its light), `found` (first seen without a record of how it came there), `unexplained` (what readings corrected).
  */
 export interface WaterFlow {
   /** UTC instant. */

@@ -271,7 +271,7 @@ export interface TankProjection {
   readonly sentence: string;
 }
 
-/** Water and what is dissolved in it, from place to place: `tank:ID`, `basins`, `crops` (water: transpired), `discharge`, `unexplained` (what readings corrected; may be negative). */
+/** Water and what is dissolved in it, from place to place: `tank:ID`, `basins`, `crops` (water: transpired), `discharge`, `treatment` (iron lost to its light), `unexplained` (what readings corrected; may be negative). */
 export interface AccountFlow {
   readonly from: string;
   readonly to: string;

@@ -1,4 +1,5 @@
 import { compositionOfAnalysis } from '../../greenhouse/compositionOfAnalysis.ts';
+import { tellsComposition } from '../../greenhouse/tellsComposition.ts';
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { Composition } from '../../science/chemistry/composition.ts';
@@ -14,7 +15,7 @@ export type Salts = Pick<Composition, 'Na' | 'Cl'>;
 export function likelySalts({ file, analyses }: GreenhouseState, atMs: number): Salts {
   for (const kind of ['return', 'fresh'] as const) {
     const found = (file?.sources ?? []).filter((source) => source.kind === kind).flatMap(({ id }) => {
-      const row = analyses.filter(({ place, at }) => place === `tank:${id}` && Date.parse(at) <= atMs).reduce<(typeof analyses)[number] | undefined>((best, each) => (best !== undefined && best.at > each.at ? best : each), undefined);
+      const row = analyses.filter(({ place, at }) => place === `tank:${id}` && Date.parse(at) <= atMs).filter(tellsComposition).reduce<(typeof analyses)[number] | undefined>((best, each) => (best !== undefined && best.at > each.at ? best : each), undefined);
       return row === undefined ? [] : [compositionOfAnalysis(row).mmolPerL];
     });
     if (found.length > 0) return { Na: mean(found.map(({ Na = 0 }) => Na)), Cl: mean(found.map(({ Cl = 0 }) => Cl)) };

@@ -15,6 +15,8 @@ const DRIFT_PER_DAY = 0.005;
 const ANALYSIS_SD_SHARE = 0.05;
 /** Concentrations below this are not judged, mmol/L. */
 const JUDGED_MMOL_PER_L = 0.2;
+/** Iron that is missing beyond this share was lost on the way. */
+const LOST_SHARE = 0.05;
 /** Innovations beyond this many standard deviations are flagged. */
 const GATE = 3.5;
 const DAY_MS = 86_400_000;
@@ -60,13 +62,23 @@ export class TankTracker {
     const sign = flow.to === this.place ? 1 : -1;
     this.advance(ms);
     this.isOnRecord = true;
-    if (sign > 0) this.inL += flow.litres; else this.outL += flow.litres;
+    if (sign > 0) this.inL += flow.litres; else { this.outL += flow.litres; this.loseIron(flow); }
     const share = sign > 0 ? flow.litres / Math.max(flow.litres, this.held.litres + flow.litres) : 0;
     this.strengthVar = (1 - share) ** 2 * this.strengthVar + (share * BATCH_SD_SHARE) ** 2;
     if (this.volumeVar !== undefined) this.volumeVar += (MOVE_SD_SHARE * flow.litres) ** 2;
     this.held = addWater(this.held, flow, sign);
     this.booked = addWater(this.booked, flow, sign);
     this.batches = [...this.batches.slice(-19), { basin: (sign > 0 ? flow.from : flow.to).replace('basin:', ''), came: sign > 0, litres: flow.litres, mmol: flow.mmol }];
+  }
+
+  /** What is drawn through a lamp arrives with less chelated iron than left the tank: the rest is lost in treatment. */
+  private loseIron({ at, litres, mmol }: WaterFlow): void {
+    const left = (this.held.mmol.Fe ?? 0) * Math.min(1, litres / Math.max(this.held.litres, 1e-6));
+    const Fe = left - (mmol.Fe ?? 0);
+    if (this.analysis === undefined || Fe <= LOST_SHARE * left) return;
+    this.held = addWater(this.held, { litres: 0, mmol: { Fe } }, -1);
+    this.booked = addWater(this.booked, { litres: 0, mmol: { Fe } }, -1);
+    this.corrections = [...this.corrections, { at, from: this.place, to: 'treatment', litres: 0, mmol: { Fe } }];
   }
 
   observeVolume(ms: number, value: number, sd: number): void {

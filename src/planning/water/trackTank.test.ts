@@ -104,6 +104,16 @@ describe('trackTank', () => {
     expect(off.flags).toMatchObject([{ quantity: 'conductivity', likelyCause: 'a probe that drifts or is dirty, else a wrong ticket' }]);
     expect(tracked([came(2, 500)], [A1], [ec(5, is * 1.6), ec(6, is * 1.6)]).flags[1]!.likelyCause).toContain('another tank than its ticket says');
   });
+  it('loses the iron that a lamp took from what was drawn, and says so', () => {
+    const draw: WaterFlow = { at: at(2), from: 'tank:r', to: 'basin:B9', litres: 1500, mmol: { ...scaleComposition(SPENT, 1500), Fe: 0.2 * 1500 * 0.012 } };
+    const tank = tracked([draw], [{ ...A1, ironUmolPerL: 12 }]);
+    expect(tank.mmolPerL!.Fe).toBeCloseTo(0.012, 12);
+    expect(tank.corrections.at(-1)).toMatchObject({ from: 'tank:r', to: 'treatment', litres: 0, mmol: { Fe: expect.closeTo(0.8 * 1500 * 0.012, 9) } });
+  });
+  it('takes no test for pathogens for an analysis of what is dissolved', () => {
+    const test: AnalysisRow = { analysis: 'P1', at: at(5), place: 'tank:r', pH: 6 };
+    expect(tracked([came(2, 500)], [A1, test]).since).toBe(at(0));
+  });
   it('knows only the volume of a tank that was never analysed', () => {
     const tank = tracked([came(2, 500)], [], [level(3, 2450)]);
     expect(tank.mmolPerL).toBeUndefined();

@@ -50,7 +50,7 @@ function contentsOf({ contents }: WaterLedger): WaterAccount['contents'] {
   });
 }
 
-const TITLES: Readonly<Record<string, string>> = { basins: 'Basins', crops: 'Crops', discharge: 'Discharge', unexplained: 'Unexplained' };
+const TITLES: Readonly<Record<string, string>> = { basins: 'Basins', crops: 'Crops', discharge: 'Discharge', treatment: 'Lost in treatment', unexplained: 'Unexplained' };
 
 function titlesOf(file: GreenhouseFile, flows: readonly AccountFlow[]): Record<string, string> {
   const places = [...new Set(['basins', ...flows.flatMap(({ from, to }) => [from, to])])].sort();
