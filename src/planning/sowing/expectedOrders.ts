@@ -16,7 +16,7 @@ const USUAL_SPREAD = 0.15;
 
 /**
  * Orders like those of the last eight weeks and of the order book, by crop and day of the week. Their spread from week to week
- * is taken as normal; a span is covered up to the quantile of the service level. Where nothing is known nothing is expected.
+ * is taken as normal and as independent; it is covered up to the quantile of the service level. Where nothing is known nothing is expected.
  */
 export function expectOrders(lines: readonly OrderLine[], date: string, ordersKnownDays: number, serviceLevel: number): ExpectedOrders {
   const fromDate = addDays(date, Math.floor(ordersKnownDays));
@@ -46,8 +46,8 @@ export function expectOrders(lines: readonly OrderLine[], date: string, ordersKn
         const weekday = weekdayOf(each);
         return sum + (byWeekday.get(`${crop}/${weekday}`) ?? 0) / Math.max(1, weekdayDays.get(weekday) ?? 1);
       }, 0);
-      // A part of a week varies more than the week: independent days (variance grows with the days).
-      return { mean, cover: mean * (1 + z * spreadOf(crop) * Math.sqrt(7 / Math.max(1, dates.length))) };
+      // What is left of one week serves the next while lots stay good: the spread of two weeks together counts.
+      return { mean, cover: mean * (1 + (z * spreadOf(crop)) / Math.SQRT2) };
     },
   };
 }

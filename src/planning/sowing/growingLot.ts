@@ -19,10 +19,10 @@ export interface GrowingLot {
   readonly isNew: boolean;
 }
 
-/** Below this share of the units that a plant gives at best, nobody plans to cut; of what stands, people cut what they need (own choices). */
-const LEAST_SHARE_OF_BEST = { sown: 0.5, standing: 0.05 } as const;
-/** Lots that stand may be cut even where they are likelier than not past their best, up to this chance (own choice). */
-const STANDING_OVERGROWN_RISK = 0.6;
+/** Of what stands, people cut what they need once it gives this share of what it gives at best (own choice). */
+const LEAST_SHARE_STANDING = 0.4;
+/** Where a crop is never both surely ready and seldom past its best, blocks in which it gives this share of its best do (own choice). */
+const NEAR_BEST = 0.95;
 
 export const limitId = (kind: 'transplanting' | 'harvest' | 'lamps', week: number): string => `${kind}/${week}`;
 
@@ -64,24 +64,27 @@ export function sourceOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCa
   };
 }
 
-/** Blocks on whose every day the lot may be cut: grown enough on the first, seldom past its best on the last. */
+/**
+ * Blocks in which the lot may be planned to be cut: surely ready on the first day and seldom past its best on the last; where
+ * its spread leaves no such block, those in which it gives nearly the most. Lots that stand may be cut as soon as they give
+ * a good part of that.
+ */
 function cutsOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCalendar): SowingCut[] {
   const { units } = lot;
   if (units.length === 0) return [];
   const firstDay = calendar.dayOf(units[0]!.date);
-  const best = Math.max(...units.map(({ sureUnits }) => sureUnits));
   const finalFrom = lot.stages.at(-1)!.fromDay;
-  const cuts: { cut: SowingCut; overgrown: number }[] = [];
-  for (const [block, { fromDay, toDay }] of calendar.blocks.entries()) {
+  const harvest = workOf(house.file, 'harvest', 1, 1 / lot.plantsPerBasin);
+  const spans = calendar.blocks.flatMap(({ fromDay, toDay }, block) => {
     const [early, late] = [units[fromDay - firstDay], units[toDay - firstDay]];
-    if (early === undefined || late === undefined || fromDay < finalFrom || early.sureUnits < LEAST_SHARE_OF_BEST[lot.isNew ? 'sown' : 'standing'] * best || early.sureUnits <= 1e-6) continue;
-    const harvest = workOf(house.file, 'harvest', 1, 1 / lot.plantsPerBasin);
-    const week = Math.floor(fromDay / 7);
-    cuts.push({ overgrown: late.overgrownChance, cut: { block, unitsPerPlant: early.sureUnits, meanUnitsPerPlant: early.meanUnits, costPerPlant: harvest.cost, takesPerPlant: { [limitId('harvest', week)]: harvest.stationHours } } });
-  }
-  const allowed = cuts.filter(({ overgrown }) => overgrown <= (lot.isNew ? house.file.sowing.overgrownRisk : STANDING_OVERGROWN_RISK));
-  // A crop that is never both ready and not yet past its best for sure is cut in the first block in which it is ready.
-  return (allowed.length > 0 ? allowed : cuts.slice(0, 1)).map(({ cut }) => cut);
+    if (early === undefined || late === undefined || fromDay < finalFrom) return [];
+    return [{ block, isGood: early.isSurelyReady && late.overgrownChance <= house.file.sowing.overgrownRisk, mean: Math.min(early.meanUnits, late.meanUnits), sure: Math.min(early.sureUnits, late.sureUnits) }];
+  }).filter(({ sure }) => sure > 1e-6);
+  const best = Math.max(...spans.map(({ mean }) => mean));
+  const good = lot.isNew ? spans.filter(({ isGood }) => isGood) : spans.filter(({ mean }) => mean >= LEAST_SHARE_STANDING * best);
+  return (good.length > 0 ? good : spans.filter(({ mean }) => mean >= NEAR_BEST * best)).map(({ block, mean, sure }) => ({
+    block, unitsPerPlant: sure, meanUnitsPerPlant: mean, costPerPlant: harvest.cost, takesPerPlant: { [limitId('harvest', calendar.blocks[block]!.week)]: harvest.stationHours },
+  }));
 }
 
 export const placesPerBasin = (card: CropCard, stage: number, place: SowingPlace): number => Math.max(1, Math.round(card.stages[stage]!.plantsPerM2 * place.basinM2));

@@ -1,16 +1,17 @@
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import { forecastLot } from '../../science/crop/forecastLot.ts';
-import type { GrowthPrior } from '../../science/crop/growthPrior.ts';
-import { seedFor } from '../../science/seededRandom.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
+import { daysBetween } from '../day/shiftDay.ts';
 import { climateOfLot, type LotExpectation } from '../lots/forecastLots.ts';
-import { growthOfCard } from '../lots/growthOfCard.ts';
+import { middleOf } from './seasonGrowth.ts';
 
 /** How lots of a crop have grown here, held against what the season's curve would have said of them. */
 export interface HouseRecord {
   /** Mean of ln(fresh mass weighed / curve): the curve is moved by it. */
   readonly logBias: number;
+  /** Change of that with ln(mass / mass of a ready plant). */
+  readonly slope: number;
   /** Spread of that between lots, and of the weather that nobody knows yet. */
   readonly logSd: number;
   /** Samples that it rests on. */
@@ -23,29 +24,29 @@ const LEAST_SHARE_OF_READY = 0.03;
 const PRIOR = { biasSd: 0.5, slopeSd: 0.3, logSd: 0.15, worth: 4 } as const;
 /** Spread of mass at harvest that a year's own weather adds where lamps fill up the light (own choice, no source). */
 const WEATHER_LOG_SD = 0.05;
-const MEMBERS = 40;
+/** A weighing counts half after so many days: how a model errs changes with the season (own choice). */
+const HALF_LIFE_DAYS = 21;
 
 /** A sample against the curve: ln(weighed / curve), at ln(weighed / mass of a ready plant). */
-export interface CurveRatio { readonly logRatio: number; readonly logSize: number }
+export interface CurveRatio { readonly logRatio: number; readonly logSize: number; readonly ageDays: number }
 
 /**
  * From the samples of the lots that stand: their mean fresh mass against the curve of the season for the lot's own planting
  * day, densities and climate, without its samples. Models are wrong by more at one size than at another, so the ratio is taken
  * as a straight line in ln mass and read at the mass of a ready plant.
  */
-export function houseRecord(card: CropCard, lots: readonly LotExpectation[], state: GreenhouseState, climates: BayClimates, prior: GrowthPrior, seed: number): HouseRecord {
-  const crop = growthOfCard(card);
+export function houseRecord(card: CropCard, lots: readonly LotExpectation[], state: GreenhouseState, climates: BayClimates, date: string): HouseRecord {
   return recordOf(lots.flatMap(({ view, forecast }): CurveRatio[] => {
     const dates = forecast?.basis.samplesUsed ?? [];
     if (view.card.id !== card.id || dates.length === 0) return [];
-    const curve = forecastLot({ crop, climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: [], at: dates.at(-1)!, reportFrom: view.planting, horizonDays: 0, seed: seedFor(seed, view.lot), members: MEMBERS, prior });
+    const curve = forecastLot({ ...middleOf(card), climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: [], at: dates.at(-1)!, reportFrom: view.planting, horizonDays: 0 });
     if (!curve.ok) return [];
-    return dates.flatMap((date) => {
-      const masses = state.samples.filter((row) => row.lot === view.lot && row.date === date).map(({ freshG }) => freshG);
+    return dates.flatMap((sampled) => {
+      const masses = state.samples.filter((row) => row.lot === view.lot && row.date === sampled).map(({ freshG }) => freshG);
       const meanG = masses.reduce((sum, each) => sum + each, 0) / masses.length;
-      const curveG = curve.value.dates.find((day) => day.date === date)?.freshG.p50;
+      const curveG = curve.value.dates.find((day) => day.date === sampled)?.freshG.p50;
       if (curveG === undefined || !(meanG >= LEAST_SHARE_OF_READY * card.harvest.readyFreshG)) return [];
-      return [{ logRatio: Math.log(meanG / curveG), logSize: Math.log(meanG / card.harvest.readyFreshG) }];
+      return [{ logRatio: Math.log(meanG / curveG), logSize: Math.log(meanG / card.harvest.readyFreshG), ageDays: daysBetween(sampled, date) }];
     });
   }));
 }
@@ -55,15 +56,17 @@ export function houseRecord(card: CropCard, lots: readonly LotExpectation[], sta
  * (Gelman et al., Bayesian Data Analysis, 14.8), its two unknowns solved by hand.
  */
 export function recordOf(ratios: readonly CurveRatio[]): HouseRecord {
-  const sum = (of: (each: CurveRatio) => number) => ratios.reduce((total, each) => total + of(each), 0);
+  const weight = ({ ageDays }: CurveRatio) => 0.5 ** (Math.max(0, ageDays) / HALF_LIFE_DAYS);
+  const sum = (of: (each: CurveRatio) => number) => ratios.reduce((total, each) => total + weight(each) * of(each), 0);
   const noise = PRIOR.logSd ** 2;
-  const [a11, a12, a22] = [ratios.length + noise / PRIOR.biasSd ** 2, sum(({ logSize }) => logSize), sum(({ logSize }) => logSize ** 2) + noise / PRIOR.slopeSd ** 2];
+  const count = sum(() => 1);
+  const [a11, a12, a22] = [count + noise / PRIOR.biasSd ** 2, sum(({ logSize }) => logSize), sum(({ logSize }) => logSize ** 2) + noise / PRIOR.slopeSd ** 2];
   const [b1, b2] = [sum(({ logRatio }) => logRatio), sum(({ logRatio, logSize }) => logRatio * logSize)];
   const determinant = a11 * a22 - a12 * a12;
   const [bias, slope] = [(a22 * b1 - a12 * b2) / determinant, (a11 * b2 - a12 * b1) / determinant];
   const squares = sum(({ logRatio, logSize }) => (logRatio - bias - slope * logSize) ** 2);
-  const variance = (PRIOR.worth * noise + squares) / (PRIOR.worth + ratios.length);
+  const variance = (PRIOR.worth * noise + squares) / (PRIOR.worth + count);
   // How well the line itself is known at the size of a ready plant.
   const ofLine = (variance * a22) / determinant;
-  return { logBias: bias, logSd: Math.sqrt(variance + ofLine + WEATHER_LOG_SD ** 2), samples: ratios.length };
+  return { logBias: bias, slope, logSd: Math.sqrt(variance + ofLine + WEATHER_LOG_SD ** 2), samples: ratios.length };
 }

@@ -12,9 +12,10 @@ import { openLines } from '../orders/outlookOrders.ts';
 import { earliestMs, readingsByPlace, readyToPlan } from '../planMorning.ts';
 import type { LinearSolver } from '../solver/linearModel.ts';
 import { expectOrders } from './expectedOrders.ts';
+import { lampsByDay } from './lampsByDay.ts';
 import { houseRecord } from './houseRecord.ts';
 import { readCapacity, readCrops, readLimits, readSources, readSowings } from './readSowing.ts';
-import { growInSeason, priorOfCrop } from './seasonGrowth.ts';
+import { curveInSeason, unitsOfCurve } from './seasonGrowth.ts';
 import { solveSowing, SOLVE_SOWING } from './solveSowing.ts';
 import { sowingCalendar, type SowingCalendar } from './sowingCalendar.ts';
 import type { SowingHouse } from './sowingHouse.ts';
@@ -62,7 +63,7 @@ export function planSowing(inputs: SowingInputs, solver: LinearSolver, options: 
   const plan: Omit<SowingPlan, 'sentence'> = {
     greenhouse: house.file.id, name: house.file.name, date: day.date, weeks: calendar.weeks, currency: house.file.prices.currency, serviceLevel: house.file.sowing.serviceLevel,
     sowings: readSowings(question, problem, read), capacity: readCapacity(problem, read, calendar.dateOf), limits: readLimits(problem, read, calendar.dateOf),
-    crops: readCrops(cards, problem, solved, calendar.dateOf), worth: worthOfMore(question, problem, solved.relaxed, solver, prepared.value.withMoreLight),
+    crops: readCrops(cards, problem, solved, calendar.dateOf), worth: worthOfMore(question, problem, solver, prepared.value.withMoreLight),
     proof: {
       cost: solved.cost, bound: solved.bound, gapPct: 100 * solved.gap, solver: `${solver.name} ${solver.version}`,
       columns: solved.built.model.columns.length, rows: solved.built.model.rows.length, wholeNumbers: solved.built.model.columns.filter(({ domain }) => domain === 'integer').length,
@@ -97,12 +98,12 @@ export function prepareSowing({ state, readings, at }: SowingInputs, options: So
   if (!climates.ok) return climates;
   const lots = forecastLots(viewLots(state, climates.value), state, climates.value, { date: day.date, seed, members });
   const notes: string[] = [];
-  const asked = questionOf({ state, file, day, cards, calendar, climates: climates.value, lots, seed, members, notes });
+  const asked = questionOf({ state, file, day, cards, calendar, climates: climates.value, lots, notes });
   const lit = file.bays.some(({ kind, lamps }) => kind === 'glass' && lamps !== undefined);
   const withMoreLight = (): SowingQuestion => {
     const brighter = withLampHour(file);
     const again = simulateBays(state, brighter, readingsOf, span);
-    return again.ok ? questionOf({ state, file: brighter, day, cards, calendar, climates: again.value, lots, seed, members, notes: [] }) : asked;
+    return again.ok ? questionOf({ state, file: brighter, day, cards, calendar, climates: again.value, lots, notes: [] }) : asked;
   };
   return accepted({ question: asked, day, notes, withMoreLight: lit ? withMoreLight : undefined }, climates.warnings);
 }
@@ -111,22 +112,21 @@ const longestDays = (card: CropCard): number => card.sowing.trayDays + card.stag
 
 interface QuestionParts {
   readonly state: GreenhouseState; readonly file: GreenhouseFile; readonly day: ShiftDay; readonly cards: readonly CropCard[]; readonly calendar: SowingCalendar;
-  readonly climates: BayClimates; readonly lots: readonly LotExpectation[]; readonly seed: number; readonly members: number; readonly notes: string[];
+  readonly climates: BayClimates; readonly lots: readonly LotExpectation[]; readonly notes: string[];
 }
 
-function questionOf({ state, file, day, cards, calendar, climates, lots, seed, members, notes }: QuestionParts): SowingQuestion {
+function questionOf({ state, file, day, cards, calendar, climates, lots, notes }: QuestionParts): SowingQuestion {
   const places = sowingPlaces(file, (bay) => meanLight(climates, bay, day.date));
   const house: SowingHouse = { file, places, lampKWhOn: lampsByDay(climates, places) };
-  const priors = new Map(cards.map((card) => [card.id, priorOfCrop(card)]));
-  const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, priors.get(card.id)!, seed)]));
+  const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, day.date)]));
   const refused = new Set<string>();
   const question: SowingQuestion = {
     house, calendar, cards, lines: openLines(state, day.date),
     expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays, file.sowing.serviceLevel),
     standing: standingLots(lots, house, calendar, (crop) => records.get(crop)),
     growth: (card, glass, sowDate) => {
-      const grown = growInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates, prior: priors.get(card.id)!, record: records.get(card.id)!, promise: promiseOf(file), seed, members });
-      if (grown.ok) return grown.value;
+      const grown = curveInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates });
+      if (grown.ok) return unitsOfCurve(card, grown.value, records.get(card.id)!, promiseOf(file));
       if (!refused.has(card.id)) notes.push(`${card.title} cannot be planned: ${grown.refusals.map(({ message }) => message).join(' ')}`);
       refused.add(card.id);
       return undefined;
@@ -140,22 +140,6 @@ function meanLight(climates: BayClimates, bay: string, date: string): number {
   const from = Math.max(0, Math.round((instantMs(`${date}T00:00:00Z`) - climates.startMs) / 3_600_000));
   const ahead = ppfdUmolM2S.subarray(from);
   return lightIntegralMol(ahead.reduce((sum, ppfd) => sum + ppfd, 0) / Math.max(1, ahead.length), 24);
-}
-
-/** Lamps over empty berths are taken to be off: a basin carries the electricity of its own area (common practice, no source). */
-function lampsByDay(climates: BayClimates, places: SowingHouse['places']): SowingHouse['lampKWhOn'] {
-  const byPlace = new Map(places.map((place) => [place.id, { place, wh: climates.byBay[place.bays[0]!]!.inside.lampWhM2 }]));
-  const known = new Map<string, number>();
-  return (place, date) => {
-    const key = `${place}/${date}`;
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const { wh, place: { basinM2 } } = byPlace.get(place)!;
-    const from = Math.round((instantMs(`${date}T00:00:00Z`) - climates.startMs) / 3_600_000 - climates.utcOffsetH);
-    const kWh = (wh.subarray(Math.max(0, from), Math.max(0, from + 24)).reduce((sum, each) => sum + each, 0) * basinM2) / 1000;
-    known.set(key, kWh);
-    return kWh;
-  };
 }
 
 /** One more hour of lamps a day in every glass bay, at full power, in light as in time. */

@@ -1,9 +1,9 @@
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import { forecastLot } from '../../science/crop/forecastLot.ts';
-import { DEFAULT_GROWTH_PRIOR, type GrowthPrior } from '../../science/crop/growthPrior.ts';
+import { DEFAULT_GROWTH_PRIOR } from '../../science/crop/growthPrior.ts';
+import type { LotForecastInput } from '../../science/crop/lotForecast.ts';
 import type { HourlyClimate } from '../../science/crop/growthModel.ts';
 import { accepted, type Outcome } from '../../science/refusal.ts';
-import { seedFor } from '../../science/seededRandom.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
 import { addDays, instantMs } from '../day/shiftDay.ts';
 import { growthOfCard } from '../lots/growthOfCard.ts';
@@ -19,48 +19,57 @@ export interface SeasonGrowth {
   readonly units: readonly UnitsOnDay[];
 }
 
+/** The middle of the season's curve before the house's own lots have moved it, from the first basin on. */
+export interface SeasonCurve {
+  readonly starts: readonly string[];
+  readonly days: readonly { readonly date: string; readonly freshG: number }[];
+  readonly plantLogSd: number;
+}
+
 export interface SeasonQuestion {
   readonly card: CropCard;
   readonly sowDate: string;
   /** Place of each stage. */
   readonly places: readonly SowingPlace[];
   readonly climates: BayClimates;
-  readonly prior: GrowthPrior;
-  readonly record: HouseRecord;
-  readonly promise: SowingPromise;
-  readonly seed: number;
-  readonly members: number;
 }
 
 const HOUR_MS = 3_600_000;
 /** Days after the planned end of the last stage over which a lot is watched: what the season may add (own choice). */
 const SPARE_DAYS = 24;
+/** The least that a forecast takes. */
+const FEWEST_MEMBERS = 20;
+const LEAST_LOG_SD = 0.01;
 
 /**
  * Stages before the last take what the crop card plans (days, or thermal time in the season's air). In the last stage the
  * growth model decides, in the light and air of the days ahead: the bay's climate from the weather file, its set-points and
- * lamps. Its middle is moved, and its spread taken, from how the house's own lots have grown against such curves
- * (houseRecord.ts). So a lot takes longer in dark months, and the plan knows how sure that is.
+ * lamps. So a lot takes longer in dark months.
  */
-export function growInSeason({ card, sowDate, places, climates, prior, record, promise, seed, members }: SeasonQuestion): Outcome<SeasonGrowth> {
+export function curveInSeason({ card, sowDate, places, climates }: SeasonQuestion): Outcome<SeasonCurve> {
   const starts = [addDays(sowDate, Math.round(card.sowing.trayDays))];
   for (let i = 0; i + 1 < card.stages.length; i++) starts.push(addDays(starts[i]!, stageDays(card.stages[i]!, places[i]!.bays[0]!, starts[i]!, climates)));
-  const planting = starts[0]!;
-  const finishing = starts.at(-1)!;
+  const [planting, finishing] = [starts[0]!, starts.at(-1)!];
   const horizonDays = Math.min(stageDays(card.stages.at(-1)!, places.at(-1)!.bays[0]!, finishing, climates) + SPARE_DAYS, lastDayOf(climates, finishing) - 1);
   const outcome = forecastLot({
-    crop: growthOfCard(card), climate: climateAlong(starts, places, climates), densities: starts.map((date, i) => ({ date, plantsPerM2: card.stages[i]!.plantsPerM2 })),
-    planting, samples: [], at: finishing, horizonDays: Math.max(1, horizonDays), seed: seedFor(seed, `${card.id} ${sowDate}`), members, prior,
+    ...middleOf(card), climate: climateAlong(starts, places, climates), densities: starts.map((date, i) => ({ date, plantsPerM2: card.stages[i]!.plantsPerM2 })),
+    planting, samples: [], at: finishing, reportFrom: planting, horizonDays: Math.max(1, horizonDays),
   });
   if (!outcome.ok) return outcome;
-  const days = outcome.value.dates.map(({ date, freshG }) => ({ date, freshG: freshG.p50 * Math.exp(record.logBias), logSd: record.logSd }));
-  return accepted({ starts, units: unitsAhead(card, outcome.value.basis.plantLogSd, days, promise) }, outcome.warnings);
+  return accepted({ starts, plantLogSd: DEFAULT_GROWTH_PRIOR.plantLogSd, days: outcome.value.dates.map(({ date, freshG }) => ({ date, freshG: freshG.p50 })) }, outcome.warnings);
 }
 
-/** What is believed of the growth of a crop before its own lots are looked at. */
-export function priorOfCrop(card: CropCard): GrowthPrior {
-  const { dryMatter } = growthOfCard(card);
-  return { ...DEFAULT_GROWTH_PRIOR, freshness: { mean: 0, sd: dryMatter.lotLogSd }, freshnessDriftLogSd: dryMatter.driftLogSd };
+/** The season's curve from its last stage on, moved and spread as the house's own lots have grown against such curves. */
+export function unitsOfCurve(card: CropCard, { starts, days, plantLogSd }: SeasonCurve, record: HouseRecord, promise: SowingPromise): SeasonGrowth {
+  const moved = days.filter(({ date }) => date >= starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(record.logBias), logSd: record.logSd }));
+  return { starts, units: unitsAhead(card, plantLogSd, moved, promise) };
+}
+
+/** The growth model of a crop by itself, without any spread: every member is the middle one. */
+export function middleOf(card: CropCard): Pick<LotForecastInput, 'crop' | 'prior' | 'seed' | 'members'> {
+  const still = { mean: 0, sd: 1e-6 };
+  const prior = { ...DEFAULT_GROWTH_PRIOR, assimilation: still, expansion: still, freshness: still, driftLogSdPerWeek: 0, disturbanceLogSd: 0, freshnessDriftLogSd: 0, splitLogSd: 0 };
+  return { crop: { ...growthOfCard(card), seedlingLogSd: LEAST_LOG_SD }, prior, seed: 1, members: FEWEST_MEMBERS };
 }
 
 function climateAlong(starts: readonly string[], places: readonly SowingPlace[], climates: BayClimates): HourlyClimate {

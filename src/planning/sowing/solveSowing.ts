@@ -19,21 +19,19 @@ export interface SolvedSowing {
   readonly cost: number;
   readonly bound: number;
   readonly gap: number;
-  /** The linear relaxation: what resources are worth is read from it. */
-  readonly relaxed: { readonly built: SowingModel; readonly solution: LinearSolution };
 }
 
-/** Solves the relaxation, then the whole programme to the gap asked for. Throws where the solver gives nothing: every such problem has a plan (all short). */
+/** Solves the programme to the gap asked for. Throws where the solver gives nothing: every such problem has a plan (all short). */
 export function solveSowing(problem: SowingProblem, solver: LinearSolver, settings: SolveSowingSettings = SOLVE_SOWING): SolvedSowing {
-  const relaxed = relaxSowing(problem, solver);
   const built = buildSowingModel(problem, { whole: true, wholeStagesUntilDay: settings.wholeStagesDays });
   const solution = solver.solve(built.model, { relativeGap: settings.relativeGap, maxNodes: settings.maxNodes });
   if (solution.status !== 'optimal' && solution.status !== 'stopped') throw new Error(`the sowing programme is ${solution.status}`);
   const cost = solution.objective + built.fixedCost;
-  const bound = Math.min(cost, Math.max(solution.bound, relaxed.solution.objective) + built.fixedCost);
-  return { built, solution, cost, bound, gap: cost <= 1e-9 ? 0 : (cost - bound) / cost, relaxed };
+  const bound = Math.min(cost, solution.bound + built.fixedCost);
+  return { built, solution, cost, bound, gap: cost <= 1e-9 ? 0 : (cost - bound) / cost };
 }
 
+/** The linear relaxation: what resources are worth is read from it. */
 export function relaxSowing(problem: SowingProblem, solver: LinearSolver): { readonly built: SowingModel; readonly solution: LinearSolution } {
   const built = buildSowingModel(problem, { whole: false, wholeStagesUntilDay: 0 });
   const solution = solver.solve(built.model);

@@ -49,7 +49,15 @@ export function placesOfStages(card: CropCard, house: SowingHouse, glass: Sowing
   return card.stages.map(({ bay }) => (bay === 'nursery' ? nursery ?? glass : glass));
 }
 
-function optionsOf(card: CropCard, { house, calendar, growth }: SowingQuestion): SowingOption[] {
+/**
+ * A lot is no larger than so many times the largest need of the blocks in which it may be cut: orders lean on several lots,
+ * whose lateness is not one another's (own choice).
+ */
+const LARGEST_LOT = 1.25;
+
+function optionsOf(card: CropCard, question: SowingQuestion): SowingOption[] {
+  const { house, calendar, growth } = question;
+  const needs = calendar.blocks.map((_, block) => needOf(question, card, block));
   return house.places.filter(({ kind }) => kind === 'glass').flatMap((glass) => calendar.sowDays.flatMap((sowDay): SowingOption[] => {
     const grown = growth(card, glass, calendar.dateOf(sowDay));
     if (grown === undefined) return [];
@@ -59,24 +67,28 @@ function optionsOf(card: CropCard, { house, calendar, growth }: SowingQuestion):
     const last = stages.at(-1)!;
     const lot: GrowingLot = { id: `${card.id}@${calendar.dateOf(sowDay)}@${glass.id}`, card, stages, plantsPerBasin: placesPerBasin(card, last.stage, last.place), units: grown.units, isNew: true };
     const source = sourceOf(lot, house, calendar);
-    return source.cuts.length === 0 ? [] : [{ ...source, sowDay, mostBasins: last.place.usableBasins }];
+    if (source.cuts.length === 0) return [];
+    const basinsFor = ({ block, unitsPerPlant }: SowingOption['cuts'][number]) => (needs[block]!.orderedUnits + needs[block]!.expectedUnits) / (unitsPerPlant * lot.plantsPerBasin);
+    return [{ ...source, sowDay, mostBasins: Math.min(last.place.usableBasins, Math.ceil(LARGEST_LOT * Math.max(...source.cuts.map(basinsFor)))) }];
   }));
 }
 
 /** Up to the first harvest of the last sowing of a crop: what lies beyond is the business of later plans. */
-function demandOf({ calendar, cards, lines, expected }: SowingQuestion, options: readonly SowingOption[]): SowingDemand[] {
-  return cards.flatMap((card) => {
+function demandOf(question: SowingQuestion, options: readonly SowingOption[]): SowingDemand[] {
+  return question.cards.flatMap((card) => {
     const own = options.filter(({ crop }) => crop === card.id);
     const lastBlock = own.reduce((latest, { cuts }) => Math.max(latest, cuts[0]!.block), -1);
-    return calendar.blocks.slice(0, lastBlock + 1).flatMap(({ fromDay, toDay }, block): SowingDemand[] => {
-      const dates = Array.from({ length: toDay - fromDay + 1 }, (_, i) => calendar.dateOf(fromDay + i));
-      const orderedUnits = lines.filter(({ line, leaves }) => line.crop === card.id && dates.includes(leaves)).reduce((sum, { openUnits }) => sum + openUnits, 0);
-      const open = dates.filter((date) => date >= expected.fromDate);
-      const beyond = open.length === 0 ? 0 : expected.units(card.id, open).cover;
-      const expectedUnits = Math.max(0, beyond - lines.filter(({ line, leaves }) => line.crop === card.id && open.includes(leaves)).reduce((sum, { openUnits }) => sum + openUnits, 0));
-      return orderedUnits + expectedUnits <= 1e-9 ? [] : [{ crop: card.id, block, orderedUnits, expectedUnits }];
-    });
+    return question.calendar.blocks.slice(0, lastBlock + 1).map((_, block) => needOf(question, card, block)).filter(({ orderedUnits, expectedUnits }) => orderedUnits + expectedUnits > 1e-9);
   });
+}
+
+/** What is wanted of a crop in a block: known orders, and beyond the order book what they leave of those expected. */
+function needOf({ calendar, lines, expected }: SowingQuestion, card: CropCard, block: number): SowingDemand {
+  const { fromDay, toDay } = calendar.blocks[block]!;
+  const dates = Array.from({ length: toDay - fromDay + 1 }, (_, i) => calendar.dateOf(fromDay + i));
+  const known = (among: readonly string[]) => lines.filter(({ line, leaves }) => line.crop === card.id && among.includes(leaves)).reduce((sum, { openUnits }) => sum + openUnits, 0);
+  const open = dates.filter((date) => date >= expected.fromDate);
+  return { crop: card.id, block, orderedUnits: known(dates), expectedUnits: open.length === 0 ? 0 : Math.max(0, expected.units(card.id, open).cover - known(open)) };
 }
 
 function limitsOf(house: SowingHouse, calendar: SowingCalendar): SowingLimit[] {

@@ -1,5 +1,5 @@
 import type { LinearSolver } from '../solver/linearModel.ts';
-import { relaxSowing, type SolvedSowing } from './solveSowing.ts';
+import { relaxSowing } from './solveSowing.ts';
 import type { SowingPlace, SowingProblem } from './sowingProblem.ts';
 import { sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
 import type { Worth } from './sowingPlan.ts';
@@ -8,9 +8,9 @@ import type { Worth } from './sowingPlan.ts';
  * What one more basin, square metre, hour of work or of lamps would save over the horizon: the programme is solved again with
  * it, both times in its linear relaxation (the whole programme is solved to a gap that is larger than such differences).
  */
-export function worthOfMore(question: SowingQuestion, problem: SowingProblem, relaxed: SolvedSowing['relaxed'], solver: LinearSolver, withMoreLight: (() => SowingQuestion) | undefined): Worth[] {
+export function worthOfMore(question: SowingQuestion, problem: SowingProblem, solver: LinearSolver, withMoreLight: (() => SowingQuestion) | undefined): Worth[] {
   const { house: { file: { prices: { currency } } }, calendar } = question;
-  const base = relaxed.solution.objective;
+  const base = relaxSowing(problem, solver).solution.objective;
   const over = `over the ${Math.ceil((calendar.blocks.at(-1)!.toDay + 1) / 7)} weeks`;
   const entry = (what: Worth['what'], title: string, other: SowingProblem): Worth => {
     const saves = Math.round((base - relaxSowing(other, solver).solution.objective) * 100) / 100;

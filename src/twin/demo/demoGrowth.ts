@@ -27,7 +27,8 @@ export function growStand(stand: Stand, histories: readonly BayHistory[]): Growt
   return days;
 }
 
-function growthG(crop: DemoCrop, massG: number, plantsPerM2: number, dli: number, vigour: number): number {
+/** Dry mass that a plant of this mass adds in a day, g. */
+export function growthG(crop: DemoCrop, massG: number, plantsPerM2: number, dli: number, vigour: number): number {
   const leafAreaIndex = crop.leafM2PerG * massG * plantsPerM2;
   const cover = 1 - Math.exp(-0.8 * leafAreaIndex);
   const byLight = (crop.dryGPerMol * dli * cover) / plantsPerM2;

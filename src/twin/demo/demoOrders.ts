@@ -23,26 +23,37 @@ const CUSTOMERS: readonly { readonly name: string; readonly crops: readonly stri
 
 /** orders.csv: four weeks of orders, on average a little below what the sowing rhythm yields. */
 export function writeOrders(seed: number, date: string): string {
+  const rows = inventOrders(seed, date, DAYS_AHEAD, () => USUAL_LEVEL).map(({ order, line, customer, crop, units, due, pricePerUnit }) => [order, line, customer, crop, units, due, pricePerUnit.toFixed(2)].join(','));
+  return `order,line,customer,crop,units,due,pricePerUnit\n${rows.join('\n')}\n`;
+}
+
+/** Share of what the demo's sowing rhythm yields that is ordered. */
+const USUAL_LEVEL = 0.95;
+
+export interface InventedOrder { readonly order: string; readonly line: number; readonly customer: string; readonly crop: string; readonly units: number; readonly due: string; readonly pricePerUnit: number }
+
+/** Orders of so many days from a date, at a level relative to what the demo's sowing rhythm yields. */
+export function inventOrders(seed: number, date: string, days: number, levelOn: (date: string) => number): InventedOrder[] {
   const random = startRandom(seedFor(seed, 'orders'));
-  const rows: string[] = [];
+  const orders: InventedOrder[] = [];
   let number = 4100;
-  for (let day = 0; day < DAYS_AHEAD; day += 1) {
+  for (let day = 0; day < days; day += 1) {
     const due = addDays(date, day);
     for (const customer of CUSTOMERS.filter((each) => each.weekdays.includes(weekdayOf(due)))) {
       const lines = customer.crops.filter(() => random.uniform() < 0.75);
       if (lines.length === 0) continue;
       number += 1;
-      lines.forEach((crop, i) => rows.push([`S${number}`, i + 1, customer.name, crop, unitsOf(crop, customer.share, due, random), due, priceOf(crop)].join(',')));
+      lines.forEach((crop, i) => orders.push({ order: `S${number}`, line: i + 1, customer: customer.name, crop, units: unitsOf(crop, customer.share * levelOn(due), due, random), due, pricePerUnit: PRICES[crop] ?? 1 }));
     }
   }
-  return `order,line,customer,crop,units,due,pricePerUnit\n${rows.join('\n')}\n`;
+  return orders;
 }
 
 /** A customer's units of a crop: their share of what one delivery day can give, rounded to a crate of six. */
 function unitsOf(id: string, share: number, due: string, random: RandomStream): number {
   const crop = cropOf(id);
   const sharing = CUSTOMERS.filter((each) => each.crops.includes(id) && each.weekdays.includes(weekdayOf(due))).reduce((sum, each) => sum + each.share, 0);
-  const units = (0.95 * perDay(crop) * share) / sharing;
+  const units = (perDay(crop) * share) / sharing;
   return Math.max(6, Math.round((units * (0.85 + 0.3 * random.uniform())) / 6) * 6);
 }
 
@@ -58,5 +69,4 @@ function cropOf(id: string): DemoCrop {
   return crop;
 }
 
-const PRICES: Readonly<Record<string, string>> = { butterhead: '0.95', oakleaf: '1.05', basil: '1.20', coriander: '0.90' };
-const priceOf = (crop: string) => PRICES[crop] ?? '1.00';
+const PRICES: Readonly<Record<string, number>> = { butterhead: 0.95, oakleaf: 1.05, basil: 1.2, coriander: 0.9 };
