@@ -8,6 +8,8 @@ import type {
 } from '../planning/morningPlan.ts';
 import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
+import type { SowingChanges } from '../planning/sowing/compareSowing.ts';
+import type { SowingPlan } from '../planning/sowing/sowingPlan.ts';
 import type { Refusal } from '../science/refusal.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
@@ -17,6 +19,7 @@ export type {
 } from '../planning/morningPlan.ts';
 export type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 export type { SheetStep, TankSheet } from '../planning/water/recipes/tankSheet.ts';
+export type { PlaceByWeek, Sowing, SowingPlan } from '../planning/sowing/sowingPlan.ts';
 export type { Refusal } from '../science/refusal.ts';
 
 /** The part of a plan that the floor works from; basins, lots, orders, tanks and sources have endpoints of their own. */
@@ -165,6 +168,11 @@ export interface ReadingRange {
   readonly lastAt: string;
   readonly points: readonly { readonly at: string; readonly value: number }[];
 }
+
+/** GET /api/sowing */
+export interface SowingAnswer { readonly plan: SowingPlan; readonly crops: readonly { readonly id: string; readonly title: string; readonly unit: string }[]; readonly lots: readonly string[] }
+/** GET /api/sowing/with-order?crop=&units=&due= and GET /api/sowing/without-lot?lot= */
+export type SowingChangesAnswer = SowingChanges;
 
 /** GET /api/orders */
 export interface OrdersAnswer { readonly date: string; readonly cropTitles: Readonly<Record<string, string>>; readonly orders: readonly OrderOutlook[] }

@@ -2,6 +2,7 @@ import { accepted, type Outcome, type Refusal } from '../science/refusal.ts';
 import { openSession, type GreenhouseSession, type SessionSettings } from '../store/session/openSession.ts';
 import type { ChainCheck } from './contract.ts';
 import type { OpenGreenhouse } from './openGreenhouse.ts';
+import { keepSowing, type SowingDesk } from './sowing/keepSowing.ts';
 import { openPlanMaker } from './planning/openPlanMaker.ts';
 import type { PlanMaker } from './openGreenhouse.ts';
 
@@ -9,6 +10,7 @@ import type { PlanMaker } from './openGreenhouse.ts';
 export interface OpenFolder {
   readonly greenhouse: OpenGreenhouse;
   readonly maker: PlanMaker;
+  readonly sowing: SowingDesk;
   readonly warnings: readonly Refusal[];
   readonly announceAddress: (url: string) => Promise<void>;
 }
@@ -18,8 +20,9 @@ export async function openFolder(settings: SessionSettings): Promise<Outcome<Ope
   const opened = await openSession(settings);
   if (!opened.ok) return opened;
   const session = opened.value;
-  const maker = openPlanMaker({ state: session.state, stateUpTo: async (sequence) => session.stateUpTo(sequence), readingsBefore: session.readingsBefore });
-  return accepted({ greenhouse: greenhouseOf(session), maker, warnings: session.warnings, announceAddress: session.store.announceAddress }, opened.warnings);
+  const ground = { state: session.state, stateUpTo: async (sequence: number) => session.stateUpTo(sequence), readingsBefore: session.readingsBefore };
+  const maker = openPlanMaker(ground);
+  return accepted({ greenhouse: greenhouseOf(session), maker, sowing: keepSowing(ground), warnings: session.warnings, announceAddress: session.store.announceAddress }, opened.warnings);
 }
 
 function greenhouseOf(session: GreenhouseSession): OpenGreenhouse {

@@ -40,16 +40,17 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
   const nowAt = clockFrom(settings.startAt);
   const opened = await openFolder({ folder, program: 'desk', nowAt: nowAt(), log: (message) => logger.info(message), ...(serverUrl === undefined ? {} : { serverUrl }) });
   if (!opened.ok) return opened;
-  const { greenhouse, maker, announceAddress } = opened.value;
+  const { greenhouse, maker, sowing, announceAddress } = opened.value;
   const live = openLiveFeed(Date.now().toString(36));
   const morning = keepMorning({ greenhouse, maker, live, nowAt, report: (error) => logger.error({ err: error }, 'planning') });
-  const app = await buildDesk({ greenhouse, morning, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
+  const app = await buildDesk({ greenhouse, morning, sowing, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
   const watch = setInterval(() => replanOnNewDay(morning, greenhouse.state().file?.location.timeZone, nowAt()), DAY_CHECK_MS);
   const close = async (): Promise<void> => {
     clearInterval(watch);
     live.close();
     await app.close();
     await maker.close();
+    await sowing.close();
     await greenhouse.close();
   };
   try {

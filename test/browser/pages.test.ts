@@ -149,6 +149,15 @@ describe('every page, on a desk and on a phone', () => {
     await check(screen, 'orders');
   });
 
+  each('the sowing plan, and what an order more would change', async (page, screen) => {
+    await page.goto(`${desk.url}/sowing`);
+    await page.locator('.sowing').first().waitFor({ timeout: PLANNING_MS });
+    await page.getByLabel('Units').fill('400');
+    await page.getByRole('button', { name: 'If this were ordered' }).click();
+    await page.getByText('Over the horizon this costs').waitFor({ timeout: PLANNING_MS });
+    await check(screen, 'sowing');
+  });
+
   each('the record', async (page, screen) => {
     await page.goto(`${desk.url}/record`);
     await page.getByText('The chain holds').waitFor();
@@ -169,11 +178,11 @@ describe('every page, on a desk and on a phone', () => {
     await page.locator('.order').first().waitFor();
     await page.locator('body').press('Tab');
     const reached: string[] = [];
-    for (let number = 0; number < 6; number += 1) {
+    for (let number = 0; number < 7; number += 1) {
       reached.push(await page.evaluate(() => `${document.activeElement?.tagName} ${getComputedStyle(document.activeElement!).outlineStyle}`));
       await page.keyboard.press('Tab');
     }
-    expect(reached.filter((is) => is === 'A solid')).toHaveLength(5);
+    expect(reached.filter((is) => is === 'A solid')).toHaveLength(6);
     const why = page.getByRole('button', { name: /Where does this come from/ }).first();
     await why.focus();
     await page.keyboard.press('Enter');

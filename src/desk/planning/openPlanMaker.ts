@@ -1,5 +1,6 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { Reading } from '../../greenhouse/journalEvent.ts';
+import type { MorningPlan } from '../../planning/morningPlan.ts';
 import type { PlanInputs } from '../../planning/planMorning.ts';
 import type { PlanMaker } from '../openGreenhouse.ts';
 import { openPlanThread } from './planThread.ts';
@@ -16,7 +17,7 @@ export interface PlanGround {
 /** Plans in a thread of its own from what the greenhouse knows at the moment of asking. */
 export function openPlanMaker(ground: PlanGround): PlanMaker {
   const here = import.meta.url;
-  const thread = openPlanThread<PlanInputs>(new URL(here.endsWith('.ts') ? './planWorker.ts' : './planWorker.js', here));
+  const thread = openPlanThread<PlanInputs, MorningPlan>(new URL(here.endsWith('.ts') ? './planWorker.ts' : './planWorker.js', here));
   return {
     async make({ at, upToSequence }, onProgress) {
       const state = upToSequence === undefined ? ground.state() : await ground.stateUpTo(upToSequence);

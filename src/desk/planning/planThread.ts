@@ -1,23 +1,22 @@
 import { Worker } from 'node:worker_threads';
-import type { MorningPlan } from '../../planning/morningPlan.ts';
 import type { Outcome } from '../../science/refusal.ts';
 import { FailedWorld } from '../http/answers.ts';
 
 /** What the thread is asked and what it says back. */
 export interface PlanTask<Inputs> { readonly task: number; readonly inputs: Inputs }
-export type PlanNews =
+export type PlanNews<Plan> =
   | { readonly task: number; readonly news: 'progress'; readonly step: string; readonly share: number }
-  | { readonly task: number; readonly news: 'planned'; readonly outcome: Outcome<MorningPlan> }
+  | { readonly task: number; readonly news: 'planned'; readonly outcome: Outcome<Plan> }
   | { readonly task: number; readonly news: 'broke'; readonly message: string };
 
-export interface PlanThread<Inputs> {
-  readonly plan: (inputs: Inputs, onProgress: (step: string, share: number) => void) => Promise<Outcome<MorningPlan>>;
+export interface PlanThread<Inputs, Plan> {
+  readonly plan: (inputs: Inputs, onProgress: (step: string, share: number) => void) => Promise<Outcome<Plan>>;
   readonly close: () => Promise<void>;
 }
 
-interface Waiting {
+interface Waiting<Plan> {
   readonly onProgress: (step: string, share: number) => void;
-  readonly resolve: (outcome: Outcome<MorningPlan>) => void;
+  readonly resolve: (outcome: Outcome<Plan>) => void;
   readonly reject: (error: Error) => void;
 }
 
@@ -25,8 +24,8 @@ interface Waiting {
  * A thread that computes plans, so that the desk goes on answering meanwhile. It starts at once, and again when it has died;
  * whoever waited for it then hears of a fault. `entry` is the module that the thread runs.
  */
-export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
-  const waiting = new Map<number, Waiting>();
+export function openPlanThread<Inputs, Plan>(entry: URL): PlanThread<Inputs, Plan> {
+  const waiting = new Map<number, Waiting<Plan>>();
   let lastTask = 0;
   let closed = false;
   let worker: Worker | undefined = start();
@@ -63,7 +62,7 @@ export function openPlanThread<Inputs>(entry: URL): PlanThread<Inputs> {
     return thread;
   }
 
-  function hear(news: PlanNews): void {
+  function hear(news: PlanNews<Plan>): void {
     const who = waiting.get(news.task);
     if (who === undefined) return;
     if (news.news === 'progress') { who.onProgress(news.step, news.share); return; }

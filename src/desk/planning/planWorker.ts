@@ -1,11 +1,12 @@
 import { parentPort } from 'node:worker_threads';
+import type { MorningPlan } from '../../planning/morningPlan.ts';
 import { planMorning, type PlanInputs } from '../../planning/planMorning.ts';
 import { loadLinearSolver } from '../../planning/solver/loadLinearSolver.ts';
 import type { PlanNews, PlanTask } from './planThread.ts';
 
 /** The module that the planning thread runs: one task after another, with news of each. */
 const port = parentPort!;
-const tell = (news: PlanNews): void => port.postMessage(news);
+const tell = (news: PlanNews<MorningPlan>): void => port.postMessage(news);
 
 port.on('message', (task: PlanTask<PlanInputs>) => void work(task));
 

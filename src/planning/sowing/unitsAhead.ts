@@ -10,7 +10,7 @@ export interface MassOnDay { readonly date: string; readonly freshG: number; rea
 export interface UnitsOnDay extends MassOnDay {
   /** Units per plant on average over what the lot may weigh: none of a lot not grown enough, none of one past its best and its keeping. */
   readonly meanUnits: number;
-  /** The same, less what the chance asked for takes off for losses between planting and sale. */
+  /** The same, less what the chance asked for takes off: for growth, and for losses between planting and sale. */
   readonly sureUnits: number;
   /** Whether the lots that share the day are grown enough with the chance asked for. */
   readonly isSurelyReady: boolean;
@@ -30,7 +30,7 @@ const MOST_SHARING = 3;
  * Units per plant by day. A line can fail because lots are late and because fewer plants than expected can be sold; each may
  * with half of the permitted risk, so that both hold together at least with the chance asked for (Boole's inequality). Each
  * chance is turned into its deterministic equivalent (Charnes & Cooper 1959, Management Science 6:73-79): lateness into a day
- * from which lots may be planned to be cut (a safety time), losses into a share taken off. A day's orders can be cut from any
+ * from which lots may be planned to be cut (a safety time), units into their mean less so many standard deviations. A day's orders can be cut from any
  * of the lots that are ready then and not past their best; what n of them have in common is in the curve, the rest is taken
  * as independent, so that their joint spread is 1/sqrt(n) of one lot's (risk pooling: Eppen 1979, Management Science
  * 25:498-501). The season test (bench/season.ts) measures what the promise is worth.
@@ -49,9 +49,11 @@ export function unitsAhead(card: CropCard, plantLogSd: number, days: readonly Ma
   };
   return days.map((day, i): UnitsOnDay => {
     const before = days[Math.max(0, i - kept)]!;
-    const meanUnits = SCORES.reduce((sum, score) => sum + (before.freshG * Math.exp(score * before.logSd) > latestFreshG ? 0 : perPlant(day.freshG * Math.exp(score * day.logSd))), 0) / SCORES.length;
+    const each = SCORES.map((score) => (before.freshG * Math.exp(score * before.logSd) > latestFreshG ? 0 : perPlant(day.freshG * Math.exp(score * day.logSd))));
+    const meanUnits = each.reduce((sum, units) => sum + units, 0) / SCORES.length;
+    const growthSd = Math.sqrt(each.reduce((sum, units) => sum + (units - meanUnits) ** 2, 0) / SCORES.length);
     return {
-      ...day, meanUnits, sureUnits: meanUnits * Math.max(0, 1 - pooled * card.sowing.saleableSpread),
+      ...day, meanUnits, sureUnits: Math.max(0, meanUnits - pooled * Math.hypot(growthSd, meanUnits * card.sowing.saleableSpread)),
       isSurelyReady: shareAt(day.freshG * Math.exp(-pooled * day.logSd)) >= readyShare,
       overgrownChance: 1 - normalShareBelow(Math.log(latestFreshG / before.freshG) / Math.max(1e-6, before.logSd)),
     };

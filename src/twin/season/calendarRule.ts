@@ -8,7 +8,7 @@ import type { SeasonSowing } from './seasonSowing.ts';
 
 /**
  * The rule that the sowing plan is held against: every sowing day the same number of plants of each crop, so that a week's
- * sowings yield the average week of the season's orders (which it is told), times a margin. Parts of basins carry over.
+ * sowings yield the average week of the season's orders (which it is told) by the crop card's losses, times a margin. Parts of basins carry over.
  */
 export class CalendarRule {
   readonly #house: SowingHouse;
@@ -20,7 +20,7 @@ export class CalendarRule {
     const sowings = house.file.sowing.weekdays.length;
     this.#basinsPerSowing = new Map(cards.map((card) => {
       const unitsPerWeek = season.filter(({ crop }) => crop === card.id).reduce((sum, { units }) => sum + units, 0) / weeks;
-      const unitsPerPlant = (card.harvest.readyShare * (1 - card.harvest.lossShare)) / card.plantsPerUnit;
+      const unitsPerPlant = (1 - card.harvest.lossShare) / card.plantsPerUnit;
       return [card, (margin * unitsPerWeek) / (unitsPerPlant * this.#plantsPerBasin(card)) / sowings];
     }));
   }
