@@ -2,7 +2,7 @@
  * The season test: the sowing plan, made anew every week, beside a rule that sows the same every week, on the same seeds
  * (weather, growth, germination, losses, orders). The lots grow by the demo's own law, not by the planner's models; their spreads
  * are not the planner's. The rule is told the season's average orders, which the plan is not.
- * Run: npx tsx bench/season.ts [seeds, 30] [even | swing | known]
+ * Run: npx tsx bench/season.ts [seeds, 30] [even | swing | known] [first seed, 1]
  */
 import { pathToFileURL } from 'node:url';
 import { loadLinearSolver } from '../src/planning/solver/loadLinearSolver.ts';
@@ -20,7 +20,7 @@ const ORDERS = {
   known: { swing: 0.35, knownDays: 70, words: 'orders that swing by 35 %, known 70 days ahead' },
 } as const;
 
-async function report(seeds: number, wanted: string | undefined): Promise<void> {
+async function report(seeds: number, wanted: string | undefined, firstSeed: number): Promise<void> {
   const solver = await loadLinearSolver();
   const house = seasonHouse(demoFolder().state, START, '2027-02-20');
   for (const [name, { words, ...orders }] of Object.entries(ORDERS)) {
@@ -28,7 +28,7 @@ async function report(seeds: number, wanted: string | undefined): Promise<void> 
     console.log(`${words}:`);
     for (const policy of POLICIES) {
       const begun = performance.now();
-      const counts = Array.from({ length: seeds }, (_, i) => simulateSeason(house, { seed: i + 1, startDate: START, warmUpWeeks: 16, weeks: 26, level: 0.7, ...orders, policy }, solver));
+      const counts = Array.from({ length: seeds }, (_, i) => simulateSeason(house, { seed: firstSeed + i, startDate: START, warmUpWeeks: 16, weeks: 26, level: 0.7, ...orders, policy }, solver));
       console.log(`  ${policy.kind === 'plan' ? 'sowing plan' : `same every week x ${policy.margin}`}: ${summary(counts)}; ${((performance.now() - begun) / 1000).toFixed(0)} s`);
     }
   }
@@ -40,4 +40,4 @@ function summary(counts: readonly SeasonCount[]): string {
   return `${((100 * sum(({ filled }) => filled)) / sum(({ lines }) => lines)).toFixed(2)} % of ${sum(({ lines }) => lines)} lines complete on the day (worst season ${shares[0]!.toFixed(1)} %, ${shares.filter((share) => share >= 97).length} of ${counts.length} at 97 % or more); ${(sum(({ unitsCut }) => unitsCut) / sum(({ unitsOrdered }) => unitsOrdered)).toFixed(2)} units cut for each ordered; ${(sum(({ lateMoves }) => lateMoves) / counts.length).toFixed(0)} days of waiting for a basin a season`;
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) void report(Number(process.argv[2] ?? 30), process.argv[3]);
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) void report(Number(process.argv[2] ?? 30), process.argv[3], Number(process.argv[4] ?? 1));

@@ -2,8 +2,7 @@ import { localDate } from '../../planning/day/shiftDay.ts';
 import { compareSowing, type SowingChanges } from '../../planning/sowing/compareSowing.ts';
 import type { SowingInputs } from '../../planning/sowing/planSowing.ts';
 import type { SowingPlan } from '../../planning/sowing/sowingPlan.ts';
-import { stateIf, type SowingWhatIf } from '../../planning/sowing/whatIf.ts';
-import type { GreenhouseState } from '../../greenhouse/state.ts';
+import { inputsIf, type SowingWhatIf } from '../../planning/sowing/whatIf.ts';
 import type { Outcome } from '../../science/refusal.ts';
 import { RefusedRequest } from '../http/answers.ts';
 import type { PlanGround } from '../planning/openPlanMaker.ts';
@@ -21,15 +20,15 @@ export function keepSowing(ground: PlanGround): SowingDesk {
   const here = import.meta.url;
   let thread: PlanThread<SowingInputs, SowingPlan> | undefined;
   let kept: { readonly key: string; readonly plan: Promise<SowingPlan> } | undefined;
-  const compute = async (state: GreenhouseState, at: string): Promise<SowingPlan> => {
+  const compute = async (inputs: SowingInputs): Promise<SowingPlan> => {
     thread ??= openPlanThread(new URL(here.endsWith('.ts') ? './sowingWorker.ts' : './sowingWorker.js', here));
-    return planOf(await thread.plan({ state, readings: await ground.readingsBefore(at), at }, () => undefined));
+    return planOf(await thread.plan(inputs, () => undefined));
   };
   const plan = (at: string): Promise<SowingPlan> => {
     const state = ground.state();
     const key = `${state.sequence} ${localDate(Date.parse(at), state.file?.location.timeZone ?? 'UTC')}`;
     if (kept?.key !== key) {
-      const made = compute(state, at);
+      const made = inputsNow(ground, at).then(compute);
       kept = { key, plan: made };
       made.catch(() => { if (kept?.plan === made) kept = undefined; });
     }
@@ -38,14 +37,16 @@ export function keepSowing(ground: PlanGround): SowingDesk {
   return {
     plan,
     async whatIf(at, question) {
-      const asked = stateIf(ground.state(), question);
+      const asked = inputsIf(await inputsNow(ground, at), question);
       if (!asked.ok) throw new RefusedRequest(asked.refusals);
       const before = await plan(at);
-      return compareSowing(before, await compute(asked.value, at));
+      return compareSowing(before, await compute(asked.value));
     },
     close: async () => { await thread?.close(); },
   };
 }
+
+const inputsNow = async (ground: PlanGround, at: string): Promise<SowingInputs> => ({ state: ground.state(), readings: await ground.readingsBefore(at), at });
 
 function planOf(outcome: Outcome<SowingPlan>): SowingPlan {
   if (!outcome.ok) throw new RefusedRequest(outcome.refusals);

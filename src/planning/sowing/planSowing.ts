@@ -1,6 +1,7 @@
 import type { Reading } from '../../greenhouse/journalEvent.ts';
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import type { GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { OrderLine } from '../../greenhouse/schema/tableRows.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import { lightIntegralMol } from '../../science/climate/lightInside.ts';
 import { accepted, type Outcome } from '../../science/refusal.ts';
@@ -8,7 +9,7 @@ import { simulateBays, type BayClimates } from '../climate/bayClimates.ts';
 import { addDays, clockMs, instantMs, shiftDay, type ShiftDay } from '../day/shiftDay.ts';
 import { forecastLots, type LotExpectation } from '../lots/forecastLots.ts';
 import { viewLots } from '../lots/lotViews.ts';
-import { openLines } from '../orders/outlookOrders.ts';
+import { openLines, type OpenLine } from '../orders/outlookOrders.ts';
 import { earliestMs, readingsByPlace, readyToPlan } from '../planMorning.ts';
 import type { LinearSolver } from '../solver/linearModel.ts';
 import { expectOrders } from './expectedOrders.ts';
@@ -21,7 +22,7 @@ import { sowingCalendar, type SowingCalendar } from './sowingCalendar.ts';
 import type { SowingHouse } from './sowingHouse.ts';
 import { sowingPlaces } from './sowingPlaces.ts';
 import type { SowingPlan } from './sowingPlan.ts';
-import { placesOfStages, promiseOf, sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
+import { EXTRA, placesOfStages, promiseOf, sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
 import { standingLots } from './standingLots.ts';
 import { sowingSentence } from './sowingWords.ts';
 import { worthOfMore } from './worthOfMore.ts';
@@ -31,6 +32,8 @@ export interface SowingInputs {
   readonly readings: readonly Reading[];
   /** UTC instant that the plan is made for. */
   readonly at: string;
+  /** Orders to be met beside those known and expected: what somebody asks about. */
+  readonly extra?: readonly OrderLine[];
 }
 
 export interface SowingOptions {
@@ -83,7 +86,7 @@ interface Prepared {
 }
 
 /** Everything that is decided on: climate, forecasts, growth by season, orders. */
-export function prepareSowing({ state, readings, at }: SowingInputs, options: SowingOptions = {}): Outcome<Prepared> {
+export function prepareSowing({ state, readings, at, extra = [] }: SowingInputs, options: SowingOptions = {}): Outcome<Prepared> {
   const { weeks, seed, members } = { ...DEFAULTS, ...options };
   const ready = readyToPlan(state, at);
   if (!ready.ok) return ready;
@@ -98,12 +101,12 @@ export function prepareSowing({ state, readings, at }: SowingInputs, options: So
   if (!climates.ok) return climates;
   const lots = forecastLots(viewLots(state, climates.value), state, climates.value, { date: day.date, seed, members });
   const notes: string[] = [];
-  const asked = questionOf({ state, file, day, cards, calendar, climates: climates.value, lots, notes });
+  const asked = questionOf({ state, file, day, cards, calendar, climates: climates.value, lots, notes, extra });
   const lit = file.bays.some(({ kind, lamps }) => kind === 'glass' && lamps !== undefined);
   const withMoreLight = (): SowingQuestion => {
     const brighter = withLampHour(file);
     const again = simulateBays(state, brighter, readingsOf, span);
-    return again.ok ? questionOf({ state, file: brighter, day, cards, calendar, climates: again.value, lots, notes: [] }) : asked;
+    return again.ok ? questionOf({ state, file: brighter, day, cards, calendar, climates: again.value, lots, notes: [], extra }) : asked;
   };
   return accepted({ question: asked, day, notes, withMoreLight: lit ? withMoreLight : undefined }, climates.warnings);
 }
@@ -113,15 +116,16 @@ const longestDays = (card: CropCard): number => card.sowing.trayDays + card.stag
 interface QuestionParts {
   readonly state: GreenhouseState; readonly file: GreenhouseFile; readonly day: ShiftDay; readonly cards: readonly CropCard[]; readonly calendar: SowingCalendar;
   readonly climates: BayClimates; readonly lots: readonly LotExpectation[]; readonly notes: string[];
+  readonly extra: readonly OrderLine[];
 }
 
-function questionOf({ state, file, day, cards, calendar, climates, lots, notes }: QuestionParts): SowingQuestion {
+function questionOf({ state, file, day, cards, calendar, climates, lots, notes, extra }: QuestionParts): SowingQuestion {
   const places = sowingPlaces(file, (bay) => meanLight(climates, bay, day.date));
   const house: SowingHouse = { file, places, lampKWhOn: lampsByDay(climates, places) };
   const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, day.date)]));
   const refused = new Set<string>();
   const question: SowingQuestion = {
-    house, calendar, cards, lines: openLines(state, day.date),
+    house, calendar, cards, lines: [...openLines(state, day.date), ...extra.flatMap((line) => extraLine(line, cards))],
     expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays, file.sowing.serviceLevel),
     standing: standingLots(lots, house, calendar, (crop) => records.get(crop)),
     growth: (card, glass, sowDate) => {
@@ -133,6 +137,11 @@ function questionOf({ state, file, day, cards, calendar, climates, lots, notes }
     },
   };
   return question;
+}
+
+function extraLine(line: OrderLine, cards: readonly CropCard[]): OpenLine[] {
+  const card = cards.find(({ id }) => id === line.crop);
+  return card === undefined ? [] : [{ key: `${EXTRA}${line.order}/${line.line}`, line, card, openUnits: line.units, leaves: line.due }];
 }
 
 function meanLight(climates: BayClimates, bay: string, date: string): number {

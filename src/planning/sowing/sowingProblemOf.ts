@@ -82,13 +82,16 @@ function demandOf(question: SowingQuestion, options: readonly SowingOption[]): S
   });
 }
 
+/** Keys of lines that come on top of what is expected begin with this. */
+export const EXTRA = 'extra ';
+
 /** What is wanted of a crop in a block: known orders, and beyond the order book what they leave of those expected. */
 function needOf({ calendar, lines, expected }: SowingQuestion, card: CropCard, block: number): SowingDemand {
   const { fromDay, toDay } = calendar.blocks[block]!;
   const dates = Array.from({ length: toDay - fromDay + 1 }, (_, i) => calendar.dateOf(fromDay + i));
-  const known = (among: readonly string[]) => lines.filter(({ line, leaves }) => line.crop === card.id && among.includes(leaves)).reduce((sum, { openUnits }) => sum + openUnits, 0);
+  const known = (among: readonly string[], counts = (_: string) => true) => lines.filter(({ key, line, leaves }) => line.crop === card.id && among.includes(leaves) && counts(key)).reduce((sum, { openUnits }) => sum + openUnits, 0);
   const open = dates.filter((date) => date >= expected.fromDate);
-  return { crop: card.id, block, orderedUnits: known(dates), expectedUnits: open.length === 0 ? 0 : Math.max(0, expected.units(card.id, open).cover - known(open)) };
+  return { crop: card.id, block, orderedUnits: known(dates), expectedUnits: open.length === 0 ? 0 : Math.max(0, expected.units(card.id, open).cover - known(open, (key) => !key.startsWith(EXTRA))) };
 }
 
 function limitsOf(house: SowingHouse, calendar: SowingCalendar): SowingLimit[] {
