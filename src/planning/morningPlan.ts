@@ -23,7 +23,8 @@ export interface MorningPlan {
   readonly leftOut: readonly { readonly visit: string; readonly basin: string; readonly must: boolean; readonly what: string; readonly reason: string }[];
   readonly timeline: Timeline;
   readonly feeds: readonly FeedTicket[];
-  readonly returns: ReturnPlan;
+  /** Absent in plans that were kept before there was one. */
+  readonly returns?: ReturnPlan;
   readonly basins: readonly BasinOutlook[];
   readonly lots: readonly LotOutlook[];
   readonly orders: readonly OrderOutlook[];

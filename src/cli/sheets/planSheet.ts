@@ -13,6 +13,7 @@ export function planSheet(plan: MorningPlan): string {
     section('At risk', plan.risks.map((risk) => wrapWords(`[${risk.severity}] ${risk.sentence}${risk.proposal === undefined ? '' : ` ${risk.proposal}`}`, WIDTH, '  '))),
     section(`Timetable  (finish ${clock(plan.timeline.finishAt)}; no plan of these visits ends before ${clock(plan.timeline.boundAt)}; gap ${plan.timeline.gapPct.toFixed(1)} %; binds: ${plan.timeline.binds})`, [timetable(plan, clock)]),
     section('Feed tickets', plan.feeds.map(feedLines)),
+    section('Where drained solution goes', returnLines(plan)),
     section('Left out today', plan.leftOut.map((each) => wrapWords(`${each.basin} ${each.what}${each.must ? ' (must)' : ''}: ${each.reason}`, WIDTH, '  '))),
     section('Orders of the next days at risk', orderLines(plan)),
     section('The day', [accountLine(plan)]),
@@ -55,6 +56,12 @@ function feedLines(ticket: FeedTicket): string {
 }
 
 const litres = (volumeL: number): string => (volumeL >= 20 ? volumeL.toFixed(0) : volumeL.toFixed(2));
+
+function returnLines({ returns }: MorningPlan): string[] {
+  if (returns === undefined || returns.routes.length === 0) return [];
+  const lines = returns.routes.map(({ basin, litres: volumeL, title, reason, violation }) => `${basin} ${litres(volumeL)} L to ${title}: ${reason}.${violation === undefined ? '' : ` Not permitted: ${violation}`}`);
+  return [returns.sentence, ...lines].map((line) => wrapWords(line, WIDTH, '  '));
+}
 
 function orderLines(plan: MorningPlan): string[] {
   const wanting = plan.orders.filter((order) => order.status === 'at risk' || order.status === 'short');

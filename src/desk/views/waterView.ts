@@ -17,7 +17,8 @@ export async function waterView(desk: DeskParts): Promise<WaterAnswer> {
   if (plan === undefined) return { ...base, sentence: 'No plan has been computed yet.', tanks: [], feeds: [] };
   const tanks = await Promise.all((plan.tanks ?? []).map((tank) => tankView(desk, state, plan, tank)));
   return {
-    ...base, tanks, feeds: waterFeeds(state, plan), returns: plan.returns, sentence: waterSentence(plan.feeds.length, { ...plan.account, ...leavingToday(plan) }, watchedSources(state, tanks)),
+    ...base, tanks, feeds: waterFeeds(state, plan), sentence: waterSentence(plan.feeds.length, { ...plan.account, ...leavingToday(plan) }, watchedSources(state, tanks)),
+    ...(plan.returns === undefined ? {} : { returns: plan.returns }),
     ...(plan.waterAccount === undefined ? {} : { account: plan.waterAccount }),
   };
 }

@@ -4,10 +4,8 @@
  */
 export const NEEDED_FLUENCE_MJ_PER_CM2 = { 'fungi and bacteria': 100, viruses: 250 } as const;
 
-export type DisinfectedAgainst = keyof typeof NEEDED_FLUENCE_MJ_PER_CM2;
-
 /** A UV-C lamp in the middle of a chamber, with the water that flows around it. */
-export interface UvChamber {
+interface UvChamber {
   /** UV-C that reaches the water from all lamps, W: output at 254 nm x ageing and fouling. */
   readonly uvcW: number;
   /** Thickness of the water around the lamp's sleeve, cm. */

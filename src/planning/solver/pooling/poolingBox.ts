@@ -18,7 +18,7 @@ export function wholeBox(problem: PoolingProblem): PoolingBox {
   };
 }
 
-export type BoxSide = keyof PoolingBox;
+type BoxSide = keyof PoolingBox;
 
 /** A copy with one bound replaced. */
 export function withBound(box: PoolingBox, side: BoxSide, index: number, value: number): PoolingBox {

@@ -11,7 +11,7 @@ export interface PoolingRelaxation extends LinearModel {
 }
 
 /** share x flow: what a source sends through its pool into a product. */
-export interface Pair { readonly inArc: number; readonly outArc: number; readonly column: number }
+interface Pair { readonly inArc: number; readonly outArc: number; readonly column: number }
 
 type Entry = readonly [number, number];
 

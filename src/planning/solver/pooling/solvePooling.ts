@@ -7,7 +7,7 @@ import { relaxPooling, type PoolingRelaxation } from './poolingRelaxation.ts';
 import { successiveShares } from './successiveShares.ts';
 import { tightenBox } from './tightenBox.ts';
 
-export interface PoolingLimits {
+interface PoolingLimits {
   /** Boxes at most; counted and not timed, so that the answer is the same on every machine. */
   readonly maxNodes: number;
   /** Proven when cost - bound <= this x the larger of 1 and |cost|. */

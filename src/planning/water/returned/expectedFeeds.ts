@@ -31,7 +31,7 @@ export function mergeWindows(feeds: readonly ExpectedFeed[]): ExpectedFeed[] {
 
 /** Days looked ahead: as long as a feed lasts. */
 export const AHEAD_DAYS = 7;
-export const NEAR_DAYS = 2;
+const NEAR_DAYS = 2;
 const DAY_MS = 86_400_000;
 
 /**

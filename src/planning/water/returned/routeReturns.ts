@@ -2,10 +2,10 @@ import type { LinearSolver } from '../../solver/linearModel.ts';
 import { bestFlows } from '../../solver/pooling/poolingPoint.ts';
 import { solvePooling } from '../../solver/pooling/solvePooling.ts';
 import type { PoolingAnswer } from '../../solver/pooling/poolingProblem.ts';
-import { routeWords, type RouteCosts } from './routeWords.ts';
+import { routeWords } from './routeWords.ts';
 import type { ReturnBatch } from './returnBatches.ts';
 import { routingNetwork, type RoutingNetwork } from './routingNetwork.ts';
-import type { RoutingQuestion } from './routingQuestion.ts';
+import type { BatchPlaces, RouteCosts, RoutingQuestion } from './routingQuestion.ts';
 
 /** Where the solution goes that is drained from a basin. */
 export interface DrainRoute {
@@ -55,9 +55,6 @@ export function routeReturns(question: RoutingQuestion, solver: LinearSolver): R
   });
   return { routes, cost, lowerBound: Math.min(found?.lowerBound ?? cost, cost), status: found?.status ?? 'optimal' };
 }
-
-/** Batch to the index of its tank; the number of tanks stands for discharge. */
-export type BatchPlaces = Map<ReturnBatch, number>;
 
 /** Each batch of a group goes whole to where most of what the group sends is still uncovered and there is room. */
 function wholeBatches({ problem, groups, tanks }: RoutingNetwork, found: PoolingAnswer | undefined): BatchPlaces {

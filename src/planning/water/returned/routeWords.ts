@@ -3,11 +3,7 @@ import { mixSolutions } from '../../../science/chemistry/composition.ts';
 import { listOf, shown } from '../../words/plainWords.ts';
 import { AHEAD_DAYS } from './expectedFeeds.ts';
 import type { ReturnBatch } from './returnBatches.ts';
-import type { BatchPlaces } from './routeReturns.ts';
-import type { RoutingQuestion } from './routingQuestion.ts';
-
-/** Cost with the batch in each tank, and last with it discharged; Infinity where it cannot go. */
-export type RouteCosts = readonly number[];
+import type { BatchPlaces, RouteCosts, RoutingQuestion } from './routingQuestion.ts';
 
 /** Why a batch goes where it goes, and whether the permit forbids it. */
 export function routeWords(question: RoutingQuestion, batch: ReturnBatch, places: BatchPlaces, costs: RouteCosts | undefined): { reason: string; violation?: string } {

@@ -19,7 +19,7 @@ export interface RoutingNetwork {
 /** What is kept longer than is looked ahead is worth this share of the water and nutrients it may still replace, and costs this share of its discharge (common practice, no source). */
 const KEPT_SHARE = 0.3;
 /** Nitrate discharged beyond the permit, per mol: more than anything else costs, so that it is the last resort and the least. */
-export const BEYOND_PERMIT_PER_MOL = 1000;
+const BEYOND_PERMIT_PER_MOL = 1000;
 /** A nutrient that nothing brings counts this many times its price, so that feeds can always be met. */
 const MISSING_TIMES = 10;
 const UNKNOWN_PRICE_PER_MOL = 1;

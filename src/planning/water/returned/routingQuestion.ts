@@ -29,3 +29,9 @@ export interface ReturnTank {
 
 /** A tank takes solution only while sodium and chloride of what stays in it are below this share of the strictest crop's maxima (common practice, no source). */
 export const SALT_SHARE = 0.8;
+
+/** Batch to the index of its tank; the number of tanks stands for discharge. */
+export type BatchPlaces = Map<ReturnBatch, number>;
+
+/** Cost with a batch in each tank, and last with it discharged; Infinity where it cannot go. */
+export type RouteCosts = readonly number[];
