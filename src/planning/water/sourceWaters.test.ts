@@ -47,4 +47,17 @@ describe('readSourceWaters', () => {
     expect(at([], days)).toBe(780);
     expect(at([], [drawn(NOW, 900)])).toBe(0);
   });
+  it('takes off the iron that UV-C destroys, and keeps a tank back whose lamp is too weak, with what it holds', () => {
+    const lamp = (flowLPerMin: number): Partial<SourceDescription> => ({ treatment: { testEveryDays: 0, uvC: { against: 'fungi and bacteria', lampUvcW: 100, agedShare: 1, layerCm: 2, flowLPerMin, absorbance254PerCm: 0.5, ironLossShare: 0.25 } } });
+    const rows = [analysis('r1', '2026-03-08T00:00:00Z', { place: 'tank:r', ironUmolPerL: 12 }), { analysis: 'test', at: '2026-03-09T00:00:00Z', place: 'tank:r', pathogens: 'clear' as const }];
+    const { usable } = readSourceWaters(stateOf([source('r', 'return', lamp(40))], rows), [], NOW, DAY);
+    expect(usable[0]!.mmolPerL.Fe).toBeCloseTo(0.009, 9);
+    expect(usable[0]!.mmolPerL.Ca).toBeCloseTo(1, 9);
+    expect(usable[0]!.treatmentCautions).toEqual(['ultraviolet']);
+    const weak = readSourceWaters(stateOf([source('r', 'return', lamp(70))], rows), [], NOW, DAY);
+    expect(weak.usable).toEqual([]);
+    expect(weak.unusable[0]).toMatchObject({ isHeld: false, water: { availableL: 800 }, reason: expect.stringContaining('UV-C 67 mJ/cm2 at 70 L/min') });
+    // 67.0055 x 70 / 100.
+    expect(weak.unusable[0]!.reason).toContain('46.9 L/min at most');
+  });
 });

@@ -17,11 +17,12 @@ export function tankOutlooks({ state, file, day, basins, decided }: Pick<PlanPar
   return file.sources.map((source): TankOutlook => {
     const at = returns.findIndex((tank) => tank.source.id === source.id);
     const unusable = decided.sources.unusable.find((is) => is.source.id === source.id);
-    const water = decided.sources.usable.find((is) => is.source.id === source.id) ?? unusable?.water;
     const reason = unusable?.reason;
+    // As it is drawn: behind its treatment.
+    const water = decided.sources.usable.find((is) => is.source.id === source.id) ?? unusable?.water;
     return {
       source: source.id, title: source.title, kind: source.kind, capacityL: source.capacityL, ...contentsOf(water), ...(reason === undefined ? {} : { reason }),
-      ...(at < 0 ? untracked(source.id, water, source.availableL, state.water.flows, day) : tracked(returns[at]!.state)),
+      ...(at < 0 ? untracked(source.id, water, source.availableL, state.water.flows, day) : { ...tracked(returns[at]!.state), ...(water === undefined ? {} : { basis: water.basis }) }),
       limits: at < 0 ? [] : limits, projections: projections[at] ?? [], why: 'tank-count',
     };
   });
