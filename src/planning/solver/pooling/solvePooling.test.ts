@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkPooling } from '../../../../test/pooling/checkPooling.ts';
 import type { LinearSolver } from '../linearModel.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { SourceDescription } from '../../../greenhouse/schema/greenhouseFile.ts';
 import type { Composition } from '../../../science/chemistry/composition.ts';
