@@ -100,10 +100,12 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
 
 /** Today's batches over tanks and discharge, with the coming days' feeds in view. */
 function routeDay({ state, file, day, basins, solver }: DayQuestion, feeds: readonly Feed[], groups: readonly VisitGroup[], soFar: ShiftSoFar | undefined, sources: SourceWaters, views: ReadonlyMap<string, BasinView>): ReturnRouting {
+  const batches = returnBatches(feeds, groups, soFar?.carried ?? [], views);
+  const servedToday = new Set([...feeds.map(({ request }) => request.basin.id), ...batches.map(({ basin }) => basin)]);
   return routeReturns({
-    batches: returnBatches(feeds, groups, soFar?.carried ?? [], views), tanks: returnTanks(sources, feeds),
+    batches, tanks: returnTanks(sources, feeds),
     others: sources.usable.filter(({ source }) => source.kind === 'fresh' || source.kind === 'stock'),
-    feeds: expectedFeeds(basins, new Set(feeds.map(({ request }) => request.basin.id)), day.atMs),
+    feeds: expectedFeeds(basins, servedToday, day.atMs),
     strictest: strictestSalts(state), dischargeCostPerL: file.prices.dischargePerM3 / 1000, discharge: file.discharge, currency: file.prices.currency,
   }, solver);
 }

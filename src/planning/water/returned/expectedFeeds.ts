@@ -36,15 +36,15 @@ const DAY_MS = 86_400_000;
 
 /**
  * The fillings of the days after today: planted basins whose level reaches its least, topped up to full with what brings them
- * back into their bands, and the basins that plants move on into, filled from empty. `fedToday` are left out: a feed lasts
- * longer than is looked ahead.
+ * back into their bands, and the basins that plants move on into, filled from empty. `servedToday`, fed or emptied, are left out:
+ * a feed lasts as long as is looked ahead.
  */
-export function expectedFeeds(views: Iterable<BasinView>, fedToday: ReadonlySet<string>, atMs: number): ExpectedFeed[] {
+export function expectedFeeds(views: Iterable<BasinView>, servedToday: ReadonlySet<string>, atMs: number): ExpectedFeed[] {
   const sums = new Map<string, Sum>();
   for (const view of views) {
     const { card, basin } = view;
     if (card === undefined || basin.planting === undefined) continue;
-    if (!fedToday.has(basin.id)) addTopUp(sums, view, card, atMs);
+    if (!servedToday.has(basin.id)) addTopUp(sums, view, card, atMs);
     addMove(sums, view, card, atMs);
   }
   return [...sums.values()].filter(({ litres }) => litres > 1).sort((a, b) => (a.key < b.key ? -1 : 1)).map(({ crop, window, litres, low, high }) => ({

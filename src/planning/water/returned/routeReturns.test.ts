@@ -49,6 +49,14 @@ describe('routeReturns', () => {
     expect(found.routes.map(({ to, reason }) => [to, reason === 'as approved'])).toEqual([['a', true], [undefined, false], [undefined, true]]);
   });
 
+  it('answers where no fresh water is known, and where an approved tank is gone', () => {
+    const known = { tanks: [tank('a', 500, { K: 5, NO3: 5 })], feeds: [feed('lettuce', 900, 4, 2)], others: [] };
+    const found = routeReturns({ ...QUESTION, ...known, batches: [batch('B1', 400, 4, 0.2)] }, solver);
+    expect([found.routes[0]!.to, Number.isFinite(found.cost)]).toEqual(['a', true]);
+    const gone = routeReturns({ ...QUESTION, ...known, batches: [{ ...batch('B1', 400, 4, 0.2), approved: { to: 'gone' } }, batch('B2', 300, 4, 0.2)] }, solver);
+    expect([gone.routes.map(({ to }) => to), Number.isFinite(gone.cost)]).toEqual([[undefined, 'a'], true]);
+  });
+
   it('does not fill a tank that serves no feed, or only later ones, while another does', () => {
     const like = { K: 4, NO3: 6, Na: 0.2, Cl: 0.2 };
     expect(destinations({ tanks: [tank('a', 200, like, { drawnIn: [] }), tank('b', 200, like)], feeds: [feed('lettuce', 900, 4, 2)], batches: [batch('B1', 300, 4, 0.2)] })).toEqual([['B1', 'b']]);

@@ -11,7 +11,7 @@ export function routeWords(question: RoutingQuestion, batch: ReturnBatch, places
   const place = places.get(batch)!;
   if (place < tanks.length) return { reason: batch.approved === undefined ? tankWords(question, place, places, costs) : 'as approved' };
   const violation = permitWords(question, batch, places);
-  const reason = batch.approved !== undefined ? 'as approved' : dischargeWords(question, batch, places, costs);
+  const reason = batch.approved === undefined ? dischargeWords(question, batch, places, costs) : batch.approved.to === undefined ? 'as approved' : `the tank that was approved, ${batch.approved.to}, is not known any more`;
   return { reason, ...(violation === undefined ? {} : { violation }) };
 }
 

@@ -23,6 +23,8 @@ const BEYOND_PERMIT_PER_MOL = 1000;
 /** A nutrient that nothing brings counts this many times its price, so that feeds can always be met. */
 const MISSING_TIMES = 10;
 const UNKNOWN_PRICE_PER_MOL = 1;
+/** Pure water that is not at hand: dearer than any that is, so that feeds can be met where fresh water is not known. */
+const MISSING_WATER_PER_M3 = 100;
 const GRAMS_N_PER_MOL = 14.007;
 
 /**
@@ -44,6 +46,7 @@ export function routingNetwork(question: RoutingQuestion): RoutingNetwork {
   const neededM3 = feeds.reduce((sum, { litres }) => sum + litres, 0) / 1000;
   for (const { source, mmolPerL, costPerL } of others) sources.push({ id: source.id, cost: costPerL * 1000, least: 0, most: neededM3, quality: qualities(mmolPerL) });
   const firstMissing = sources.length;
+  sources.push({ id: 'missing water', cost: MISSING_WATER_PER_M3, least: 0, most: neededM3, quality: names.map(() => 0) });
   names.forEach((name, k) => sources.push({ id: `missing ${name}`, cost: 1000 * MISSING_TIMES * priceOf[k]!, least: 0, most: neededM3, quality: names.map((_, other) => (other === k ? 1000 : 0)) }));
 
   const none = names.map(() => undefined);
@@ -77,7 +80,8 @@ export function routingNetwork(question: RoutingQuestion): RoutingNetwork {
   ]);
   const direct: SourceToProduct[] = [
     ...groups.flatMap(({ mmolPerL, approved }, i): SourceToProduct[] => {
-      if (approved?.to !== undefined) return [];
+      // Approved into a tank that is no longer there: it has to go somewhere.
+      if (tanks.some(({ source }) => source.id === approved?.to)) return [];
       const over = (mmolPerL.NO3 ?? 0) - (nitrateMaxMmolPerL ?? Infinity);
       const nitrate = over > 0 ? over : (mmolPerL.NO3 ?? 0);
       return [...(over > 0 ? [] : [{ source: i, product: discharged, most: allM3 }]), { source: i, product: beyond, most: allM3, cost: BEYOND_PERMIT_PER_MOL * nitrate }];
