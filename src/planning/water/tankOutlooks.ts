@@ -22,7 +22,7 @@ export function tankOutlooks({ state, file, day, basins, decided }: Pick<PlanPar
     const water = decided.sources.usable.find((is) => is.source.id === source.id) ?? unusable?.water;
     return {
       source: source.id, title: source.title, kind: source.kind, capacityL: source.capacityL, ...contentsOf(water), ...(reason === undefined ? {} : { reason }),
-      ...(at < 0 ? untracked(source.id, water, source.availableL, state.water.flows, day) : { ...tracked(returns[at]!.state), ...(water === undefined ? {} : { basis: water.basis }) }),
+      ...(at < 0 ? untracked(source.id, water, source.availableL, state.water.flows, day) : tracked(returns[at]!.state)),
       limits: at < 0 ? [] : limits, projections: projections[at] ?? [], why: 'tank-count',
     };
   });
