@@ -1,3 +1,7 @@
+import { busiestFirst } from './busiestFirst.ts';
+import { groupBy } from './groupBy.ts';
+import { luby } from './luby.ts';
+
 /**
  * A search by learning from conflicts over whole-number variables whose bounds are the literals: "variable s is at most v", where every variable x
  * has two signs, s = 2 x for x itself and s = 2 x + 1 for minus x (lazy clause generation: Ohrimenko, Stuckey & Codish 2009, Constraints 14:357-391;
@@ -36,7 +40,7 @@ export function boundSearch(): BoundSearch {
   let isSealed = false, isEmpty = false;
   let bound = new Int32Array(0), lastEvent = new Int32Array(0), needStamp = new Int32Array(0), needValue = new Int32Array(0), needEvent = new Int32Array(0);
   let outStart = new Int32Array(0), outEdge = new Int32Array(0), whenStart = new Int32Array(0), whenEdge = new Int32Array(0);
-  let isChoice = new Uint8Array(0), phase = new Int8Array(0), saved = new Int8Array(0), activity = new Float64Array(0), heapAt = new Int32Array(0);
+  let isChoice = new Uint8Array(0), phase = new Int8Array(0), saved = new Int8Array(0), activity = new Float64Array(0), open = busiestFirst(activity);
   let edgeSource = new Int32Array(0), edgeTarget = new Int32Array(0), edgeWeight = new Int32Array(0), edgeCondition = new Int32Array(0);
   let firstHint = new Int32Array(0), secondHint = new Int32Array(0);
   // Trail: what bound fell, from what, why, at which depth.
@@ -49,12 +53,10 @@ export function boundSearch(): BoundSearch {
   const clauseActivity: number[] = [];
   const watchers: number[][] = [];
   let learned = 0, learnedLimit = 3000;
-  const heap: number[] = [];
   let stamp = 0, atDepth = 0, analysed = 0, step = 1, clauseStep = 1, conflicts = 0, restarts = 0;
   const conflict: number[] = [], reasons: number[] = [];
 
   const wanted = (sign: number): number => -(sign & 1);
-  const depth = (): number => depthStart.length;
 
   function seal(): void {
     isSealed = true;
@@ -65,10 +67,10 @@ export function boundSearch(): BoundSearch {
     [outStart, outEdge] = groupBy(source, signs);
     [whenStart, whenEdge] = groupBy(condition, signs);
     edgeSource = Int32Array.from(source); edgeTarget = Int32Array.from(target); edgeWeight = Int32Array.from(weight); edgeCondition = Int32Array.from(condition);
-    isChoice = new Uint8Array(signs / 2); phase = new Int8Array(signs / 2).fill(-1); saved = new Int8Array(signs / 2).fill(-1); activity = new Float64Array(signs / 2); heapAt = new Int32Array(signs / 2).fill(-1);
+    isChoice = new Uint8Array(signs / 2); phase = new Int8Array(signs / 2).fill(-1); saved = new Int8Array(signs / 2).fill(-1); activity = new Float64Array(signs / 2); open = busiestFirst(activity);
     firstHint = Int32Array.from(hintFirst); secondHint = Int32Array.from(hintSecond);
     for (let s = 0; s < signs; s += 1) watchers.push([]);
-    choices.forEach((x, i) => { isChoice[x] = 1; activity[x] = 1e-6 * (choices.length - i) / choices.length; push(x); });
+    choices.forEach((x, i) => { isChoice[x] = 1; activity[x] = 1e-6 * (choices.length - i) / choices.length; open.push(x); });
     for (const signsOf of given) {
       const literals = Int32Array.from(signsOf.flatMap((s) => [s, wanted(s)]));
       if (signsOf.length === 1) { if (!lower(signsOf[0]!, wanted(signsOf[0]!), DECISION, -1)) isEmpty = true; } else watch(literals, 0);
@@ -77,7 +79,6 @@ export function boundSearch(): BoundSearch {
     if (!isEmpty && !propagate()) isEmpty = true;
   }
 
-  // --- Bounds -------------------------------------------------------------------------------------------------------
   /** top of sign falls to value. False where that contradicts the opposite bound; `conflict` then holds why. */
   function lower(sign: number, value: number, kind: number, reason: number): boolean {
     if (value >= bound[sign]!) return true;
@@ -163,7 +164,6 @@ export function boundSearch(): BoundSearch {
     return c;
   }
 
-  // --- Learning -----------------------------------------------------------------------------------------------------
   /** Literals that force "sign is at most value", all true before the event, as weak as the reason allows. */
   function explain(kind: number, reason: number, sign: number, value: number, event: number, into: number[]): void {
     if (kind === DIFFERENCE) {
@@ -190,7 +190,6 @@ export function boundSearch(): BoundSearch {
   /** The first event that made the literal true; -1 where it always was. */
   function eventOf(sign: number, value: number): number {
     let e = lastEvent[sign]!;
-    if (e < 0) return -1;
     for (; e >= 0 && eventBefore[e]! <= value; e = eventPrevious[e]!);
     return e;
   }
@@ -267,12 +266,12 @@ export function boundSearch(): BoundSearch {
   }
 
   function retreat(to: number): void {
-    if (depth() <= to) return;
+    if (depthStart.length <= to) return;
     const start = depthStart[to]!;
     for (let e = size - 1; e >= start; e -= 1) {
       const s = eventSign[e]!;
       const x = s >> 1;
-      if (isChoice[x] === 1) { saved[x] = s & 1; if (heapAt[x]! < 0) push(x); }
+      if (isChoice[x] === 1) { saved[x] = s & 1; open.push(x); }
       bound[s] = eventBefore[e]!;
       lastEvent[s] = eventPrevious[e]!;
     }
@@ -289,38 +288,13 @@ export function boundSearch(): BoundSearch {
     learnedLimit += 300;
   }
 
-  // --- Choosing -----------------------------------------------------------------------------------------------------
   function bump(x: number): void {
     activity[x]! += step;
-    if (heapAt[x]! >= 0) rise(heapAt[x]!);
+    open.lift(x);
   }
-  function push(x: number): void { heapAt[x] = heap.length; heap.push(x); rise(heapAt[x]!); }
-  function rise(at: number): void {
-    const x = heap[at]!;
-    for (let i = at; ; ) {
-      const up = (i - 1) >> 1;
-      if (i === 0 || activity[heap[up]!]! >= activity[x]!) { heap[i] = x; heapAt[x] = i; return; }
-      heap[i] = heap[up]!; heapAt[heap[i]!] = i;
-      i = up;
-    }
-  }
-  function pop(): number {
-    const first = heap[0]!, x = heap.pop()!;
-    heapAt[first] = -1;
-    if (heap.length === 0) return first;
-    for (let i = 0; ; ) {
-      let down = 2 * i + 1;
-      if (down + 1 < heap.length && activity[heap[down + 1]!]! > activity[heap[down]!]!) down += 1;
-      if (down >= heap.length || activity[heap[down]!]! <= activity[x]!) { heap[i] = x; heapAt[x] = i; return first; }
-      heap[i] = heap[down]!; heapAt[heap[i]!] = i;
-      i = down;
-    }
-  }
-
   /** Decides one more choice. False where all are decided. */
   function decide(): boolean {
-    while (heap.length > 0) {
-      const x = pop();
+    for (let x = open.pop(); x >= 0; x = open.pop()) {
       if (bound[2 * x] === 0 || bound[2 * x + 1] === -1) continue;
       const s = 2 * x + preferred(x);
       depthStart.push(size);
@@ -371,27 +345,9 @@ export function boundSearch(): BoundSearch {
       if (!isEmpty && !lower(2 * variable, high, DECISION, -1)) isEmpty = true;
     },
     run,
-    lowOf: (variable) => (isSealed ? -bound[2 * variable + 1]! : -top[2 * variable + 1]!),
-    highOf: (variable) => (isSealed ? bound[2 * variable]! : top[2 * variable]!),
+    lowOf: (variable) => 0 - (isSealed ? bound : top)[2 * variable + 1]!,
+    highOf: (variable) => (isSealed ? bound : top)[2 * variable]!,
     rememberChoices() { for (const x of choices) phase[x] = bound[2 * x + 1] === -1 ? 1 : 0; },
     conflicts: () => conflicts,
   };
-}
-
-/** Indexes of the keys, grouped by key; a key of -1 belongs to no group. */
-function groupBy(keys: readonly number[], groups: number): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] {
-  const start = new Int32Array(groups + 1);
-  for (const key of keys) if (key >= 0) start[key + 1]! += 1;
-  for (let g = 0; g < groups; g += 1) start[g + 1]! += start[g]!;
-  const at = start.slice(), members = new Int32Array(start[groups]!);
-  keys.forEach((key, i) => { if (key >= 0) members[at[key]!++] = i; });
-  return [start, members];
-}
-
-/** 1 1 2 1 1 2 4 ... */
-function luby(index: number): number {
-  let size = 1, power = 0;
-  while (size < index + 1) { size = 2 * size + 1; power += 1; }
-  for (let i = index; size - 1 !== i; ) { size = (size - 1) >> 1; power -= 1; i %= size; }
-  return 2 ** power;
 }
