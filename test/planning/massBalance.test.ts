@@ -60,7 +60,7 @@ describe('the mass balance of random days', () => {
 
   it('has every kind of flow in it, and some of each that a reading corrected', () => {
     const kinds = new Set(runs.flatMap((mornings) => ledgerOf(mornings.at(-1)!, 0).flows.map(kindOf)));
-    expect([...kinds].sort()).toEqual(['basin>crops', 'basin>discharge', 'basin>tank', 'tank>basin', 'unexplained>basin', 'unexplained>tank']);
+    expect([...kinds].sort()).toEqual(['basin>crops', 'basin>discharge', 'basin>tank', 'tank>basin', 'tank>treatment', 'unexplained>basin', 'unexplained>tank']);
     expect(runs.every((mornings) => mornings.some(({ basins }) => basins.some(({ water }) => water.known && water.solution.flags.length > 0)))).toBe(true);
   });
 
