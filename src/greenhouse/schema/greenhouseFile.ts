@@ -222,6 +222,5 @@ export type StationDescription = GreenhouseFile['stations'][number];
 export type VehicleDescription = GreenhouseFile['vehicles'][number];
 export type BasinType = GreenhouseFile['basinTypes'][number];
 export type SourceDescription = GreenhouseFile['sources'][number];
-export type SowingRules = GreenhouseFile['sowing'];
 export type DischargeLimits = GreenhouseFile['discharge'];
 export type Person = GreenhouseFile['people'][number];

@@ -4,7 +4,7 @@ import { forecastLot } from '../../science/crop/forecastLot.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
 import { daysBetween } from '../day/shiftDay.ts';
 import { climateOfLot, type LotExpectation } from '../lots/forecastLots.ts';
-import { middleOf } from './seasonGrowth.ts';
+import { middleOf } from './middleGrowth.ts';
 
 /** How lots of a crop have grown here, held against what the season's curve would have said of them. */
 export interface HouseRecord {

@@ -1,11 +1,10 @@
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import { sureGermination } from './growingLot.ts';
 import { eachBlockShare } from './sowingModel.ts';
-import type { SowingQuestion } from './sowingProblemOf.ts';
+import { placesOfStages, type SowingQuestion } from './sowingProblemOf.ts';
 import type { SowingProblem, SowingSource } from './sowingProblem.ts';
 import type { CropByWeek, LimitByWeek, PlaceByWeek, Sowing, WeekFigure } from './sowingPlan.ts';
 import type { SolvedSowing } from './solveSowing.ts';
-import { placesOfStages, } from './sowingProblemOf.ts';
 
 /** Share of a limit that counts as binding. */
 const BINDS = 0.995;
@@ -123,11 +122,11 @@ export function readCrops(cards: readonly CropCard[], problem: SowingProblem, { 
   const weeks = weeksOf(problem, dateOf);
   return cards.map((card) => ({
     crop: card.id, title: card.title, unit: card.soldBy,
-    weeks: weeks.map(({ blocks, week: _, ...span }) => {
+    weeks: weeks.map(({ blocks, from, to }) => {
       const own = problem.demand.map((demand, i) => ({ ...demand, short: solution.columnValue[built.shortColumn[i]!]! })).filter(({ crop, block }) => crop === card.id && blocks.includes(block));
       const sum = (of: (each: (typeof own)[number]) => number) => Math.round(own.reduce((total, each) => total + of(each), 0));
       const [orderedUnits, expectedUnits, shortUnits] = [sum((each) => each.orderedUnits), sum((each) => each.expectedUnits), sum((each) => each.short)];
-      return { ...span, orderedUnits, expectedUnits, shortUnits, coveredUnits: orderedUnits + expectedUnits - shortUnits };
+      return { from, to, orderedUnits, expectedUnits, shortUnits, coveredUnits: orderedUnits + expectedUnits - shortUnits };
     }),
   }));
 }

@@ -1,12 +1,11 @@
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import { forecastLot } from '../../science/crop/forecastLot.ts';
 import { DEFAULT_GROWTH_PRIOR } from '../../science/crop/growthPrior.ts';
-import type { LotForecastInput } from '../../science/crop/lotForecast.ts';
 import type { HourlyClimate } from '../../science/crop/growthModel.ts';
 import { accepted, type Outcome } from '../../science/refusal.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
 import { addDays, instantMs } from '../day/shiftDay.ts';
-import { growthOfCard } from '../lots/growthOfCard.ts';
+import { middleOf } from './middleGrowth.ts';
 import { stageDays } from '../lots/lotViews.ts';
 import type { SowingPlace } from './sowingProblem.ts';
 import type { HouseRecord } from './houseRecord.ts';
@@ -37,9 +36,6 @@ export interface SeasonQuestion {
 const HOUR_MS = 3_600_000;
 /** Days after the planned end of the last stage over which a lot is watched: what the season may add (own choice). */
 const SPARE_DAYS = 24;
-/** The least that a forecast takes. */
-const FEWEST_MEMBERS = 20;
-const LEAST_LOG_SD = 0.01;
 
 /**
  * Stages before the last take what the crop card plans (days, or thermal time in the season's air). In the last stage the
@@ -63,13 +59,6 @@ export function curveInSeason({ card, sowDate, places, climates }: SeasonQuestio
 export function unitsOfCurve(card: CropCard, { starts, days, plantLogSd }: SeasonCurve, record: HouseRecord, promise: SowingPromise): SeasonGrowth {
   const moved = days.filter(({ date }) => date >= starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(record.logBias), logSd: record.logSd }));
   return { starts, units: unitsAhead(card, plantLogSd, moved, promise) };
-}
-
-/** The growth model of a crop by itself, without any spread: every member is the middle one. */
-export function middleOf(card: CropCard): Pick<LotForecastInput, 'crop' | 'prior' | 'seed' | 'members'> {
-  const still = { mean: 0, sd: 1e-6 };
-  const prior = { ...DEFAULT_GROWTH_PRIOR, assimilation: still, expansion: still, freshness: still, driftLogSdPerWeek: 0, disturbanceLogSd: 0, freshnessDriftLogSd: 0, splitLogSd: 0 };
-  return { crop: { ...growthOfCard(card), seedlingLogSd: LEAST_LOG_SD }, prior, seed: 1, members: FEWEST_MEMBERS };
 }
 
 function climateAlong(starts: readonly string[], places: readonly SowingPlace[], climates: BayClimates): HourlyClimate {

@@ -89,9 +89,9 @@ export const EXTRA = 'extra ';
 function needOf({ calendar, lines, expected }: SowingQuestion, card: CropCard, block: number): SowingDemand {
   const { fromDay, toDay } = calendar.blocks[block]!;
   const dates = Array.from({ length: toDay - fromDay + 1 }, (_, i) => calendar.dateOf(fromDay + i));
-  const known = (among: readonly string[], counts = (_: string) => true) => lines.filter(({ key, line, leaves }) => line.crop === card.id && among.includes(leaves) && counts(key)).reduce((sum, { openUnits }) => sum + openUnits, 0);
+  const known = (among: readonly string[], withExtra: boolean) => lines.filter(({ key, line, leaves }) => line.crop === card.id && among.includes(leaves) && (withExtra || !key.startsWith(EXTRA))).reduce((sum, { openUnits }) => sum + openUnits, 0);
   const open = dates.filter((date) => date >= expected.fromDate);
-  return { crop: card.id, block, orderedUnits: known(dates), expectedUnits: open.length === 0 ? 0 : Math.max(0, expected.units(card.id, open).cover - known(open, (key) => !key.startsWith(EXTRA))) };
+  return { crop: card.id, block, orderedUnits: known(dates, true), expectedUnits: open.length === 0 ? 0 : Math.max(0, expected.units(card.id, open).cover - known(open, false)) };
 }
 
 function limitsOf(house: SowingHouse, calendar: SowingCalendar): SowingLimit[] {

@@ -108,8 +108,7 @@ export class SeasonFloor {
   }
 
   #clearOvergrown(date: string): void {
-    for (const lot of [...this.lots]) {
-      if (lot.stage === lot.card.stages.length - 1 && freshG(lot) > lot.card.harvest.latestFreshG) while (lot.basins > 0 && this.lots.includes(lot)) this.#cutBasin(lot, date);
-    }
+    const past = this.lots.filter((lot) => lot.stage === lot.card.stages.length - 1 && freshG(lot) > lot.card.harvest.latestFreshG);
+    for (const lot of past) while (lot.basins > 0) this.#cutBasin(lot, date);
   }
 }
