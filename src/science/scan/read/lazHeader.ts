@@ -8,7 +8,7 @@ const PACKING_RECORD = { user: 'laszip encoded', id: 22_204 } as const;
 /** Chunks of differing size. */
 const VARIABLE = 0xffff_ffff;
 /** Point-wise packing in chunks, and its layered form for point formats 6 to 10: the two that are in use. */
-const PACKINGS = [2, 3];
+const PACKINGS: ReadonlySet<number> = new Set([2, 3]);
 
 /**
  * Refuses a whole LAZ file whose records about the packing contradict each other or the file. The unpacking library believes them, so
@@ -39,7 +39,7 @@ function findChunkSize(bytes: Uint8Array, view: DataView, firstByte: number): nu
     if (body + length > firstByte) return undefined;
     const isPacking = latin1(bytes.subarray(at + 2, at + 18)).startsWith(PACKING_RECORD.user) && view.getUint16(at + 18, true) === PACKING_RECORD.id;
     if (isPacking) {
-      if (length < 34 || !PACKINGS.includes(view.getUint16(body, true))) return undefined;
+      if (length < 34 || !PACKINGS.has(view.getUint16(body, true))) return undefined;
       found = view.getUint32(body + 12, true);
     }
     at = body + length;

@@ -54,8 +54,9 @@ export class LazStream implements CloudStream {
   /** What the library throws is about the file: it has no other input. An instance that has thrown is not to be used again. */
   private unpack(): Outcome<PointCloud> {
     const { library, records } = this;
-    const whole = library._malloc(this.bytes.length);
-    const batch = library._malloc(BATCH * records.recordBytes);
+    const { _malloc: reserve, _free: free } = library;
+    const whole = reserve(this.bytes.length);
+    const batch = reserve(BATCH * records.recordBytes);
     library.HEAPU8.set(this.bytes, whole);
     const reader = new library.LASZip();
     reader.open(whole, this.bytes.length);
@@ -69,8 +70,8 @@ export class LazStream implements CloudStream {
       if (sound < count) return refused([refusePoint(this.file, done + sound)]);
     }
     reader.delete();
-    library._free(batch);
-    library._free(whole);
+    free(batch);
+    free(whole);
     return this.checkBox(columns);
   }
 
