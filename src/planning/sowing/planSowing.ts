@@ -14,7 +14,7 @@ import { earliestMs, readingsByPlace, readyToPlan } from '../planMorning.ts';
 import type { LinearSolver } from '../solver/linearModel.ts';
 import { expectOrders } from './expectedOrders.ts';
 import { lampsByDay } from './lampsByDay.ts';
-import { houseRecord } from './houseRecord.ts';
+import { houseRecord, type HouseRecord } from './houseRecord.ts';
 import { readCapacity, readCrops, readLimits, readSources, readSowings } from './readSowing.ts';
 import { curveInSeason, unitsOfCurve } from './seasonGrowth.ts';
 import { solveSowing, SOLVE_SOWING } from './solveSowing.ts';
@@ -123,6 +123,7 @@ function questionOf({ state, file, day, cards, calendar, climates, lots, notes, 
   const places = sowingPlaces(file, (bay) => meanLight(climates, bay, day.date));
   const house: SowingHouse = { file, places, lampKWhOn: lampsByDay(climates, places) };
   const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, day.date)]));
+  notes.push(...notesOn(cards, records, file));
   const refused = new Set<string>();
   const question: SowingQuestion = {
     house, calendar, cards, lines: [...openLines(state, day.date), ...extra.flatMap((line) => extraLine(line, cards))],
@@ -137,6 +138,18 @@ function questionOf({ state, file, day, cards, calendar, climates, lots, notes, 
     },
   };
   return question;
+}
+
+function notesOn(cards: readonly CropCard[], records: ReadonlyMap<string, HouseRecord>, { sowing }: GreenhouseFile): string[] {
+  return [
+    'Stages before the last take what the crop cards plan; the last takes what the growth model needs in the light and air of the days ahead, from the weather file, the set-points and the lamps.',
+    ...cards.map(({ id, title }) => {
+      const { logBias, logSd, samples } = records.get(id)!;
+      return samples === 0 ? `${title}: none was weighed here yet; mass at harvest may differ by ${Math.round(100 * logSd)} % from lot to lot.`
+        : `${title}: by ${samples} weighings, ready lots weigh ${Math.round(100 * Math.exp(logBias))} % of what the model says; lots differ by ${Math.round(100 * logSd)} %.`;
+    }),
+    `Orders are known ${sowing.ordersKnownDays} days ahead; beyond that orders like those of the last weeks are expected. Lamps over empty berths are taken to be off.`,
+  ];
 }
 
 function extraLine(line: OrderLine, cards: readonly CropCard[]): OpenLine[] {
