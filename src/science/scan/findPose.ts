@@ -1,7 +1,7 @@
 import { accepted, refused, type Outcome, type Refusal } from '../refusal.ts';
 import type { BasinLayout } from './basinLayout.ts';
 import { findRectangle, type FoundRectangle } from './findRectangle.ts';
-import { findSlab } from './slab.ts';
+import { findSlab, type Slab } from './slab.ts';
 import { fitPlane, planeAt, type FittedPlane } from './fitPlane.ts';
 import { fitRim, type FittedRim } from './fitRim.ts';
 import { movePoints, pickPoints, placePoints, type PlacedPoints } from './placedPoints.ts';
@@ -34,6 +34,10 @@ export interface PoseQuality {
 
 /** Least sample for a pose. */
 const MIN_POINTS = 2000;
+/** One point in so many is enough for a rough frame. */
+const ROUGHLY = 4;
+/** Trust in a direction, 0 to 1, that the other direction cannot reach: rafts at their level make up this share of all points. */
+const CLEARLY_UP = 0.4;
 /** The wall of a basin is narrower than this. */
 const RIM_REACH_MM = 60;
 const NO_TURN: Transform = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0];
@@ -48,10 +52,10 @@ export function findPose(sample: PointCloud, layout: BasinLayout): Outcome<Pose>
   const raw = placePoints(sample, NO_TURN);
   const unit = unitOf(raw, layout);
   if (!unit.ok) return unit;
-  const { factor, sizeRatio } = unit.value;
+  const { factor, sizeRatio, slab } = unit.value;
   const toMm: Transform = [factor, 0, 0, 0, 0, factor, 0, 0, 0, 0, factor, 0];
   const points = movePoints(raw, toMm);
-  const rough = roughFrame(pickPoints(points, (i) => i % 3 === 0), layout);
+  const rough = roughFrame(pickPoints(points, (i) => i % ROUGHLY === 0), slab, layout);
   if (rough === undefined) return refuse('scan-rim-not-found', undefined, undefined, undefined, 'No rim of a basin was found around the points; check that the whole basin is in the picture.');
   const fitted = refineOnRim(movePoints(points, rough), layout);
   if (fitted === undefined) return refuse('scan-rim-not-found', undefined, '3 sides', undefined, 'Fewer than three sides of the rim are visible; check that the whole basin is in the picture.');
@@ -63,22 +67,22 @@ const refuse = (code: Refusal['code'], value: unknown, limit: unknown, unit: str
   refused([{ code, path: 'cloud', value, limit, unit, message, severity: 'error' }]);
 
 /** Metres or millimetres: whichever makes the cloud as large as the basin. */
-function unitOf(raw: PlacedPoints, layout: BasinLayout): Outcome<{ factor: number; sizeRatio: number }> {
-  const slab = findSlab(raw);
+function unitOf(raw: PlacedPoints, layout: BasinLayout): Outcome<{ factor: number; sizeRatio: number; slab: Slab }> {
+  const slab = findSlab(pickPoints(raw, (i) => i % ROUGHLY === 0));
   const ratio = slab.diagonal / Math.hypot(...layout.innerMm);
   const factor = ratio > 0.03 ? 1 : 1000;
   const sizeRatio = ratio * factor;
   if (!(sizeRatio > 0.75 && sizeRatio < 1.35)) return refuse('scan-wrong-size', sizeRatio, [0.75, 1.35], '1', `The cloud is ${sizeRatio.toPrecision(3)} times as large as the basin of the layout, in metres or in millimetres; check the layout and the unit.`);
   if (slab.thickness > 0.35) return refuse('scan-wrong-size', slab.thickness, 0.35, '1', 'The points do not lie in a flat basin.');
-  return accepted({ factor, sizeRatio });
+  return accepted({ factor, sizeRatio, slab: { ...slab, centre: scaled(slab.centre, factor), diagonal: slab.diagonal * factor } });
 }
 
 /** A frame within a degree and some millimetres of the basin's, z = 0 at the level of the rafts. */
-function roughFrame(points: PlacedPoints, layout: BasinLayout): Transform | undefined {
-  const slab = findSlab(points);
-  const guesses = [slab.normal, scaled(slab.normal, -1)].map((up) => frameOnRim(points, up, slab.centre, layout)).filter((guess) => guess !== undefined);
-  const best = guesses.sort((one, other) => other.trust - one.trust)[0];
-  return best?.turn;
+function roughFrame(points: PlacedPoints, slab: Slab, layout: BasinLayout): Transform | undefined {
+  const first = frameOnRim(points, slab.normal, slab.centre, layout);
+  if (first !== undefined && first.trust > CLEARLY_UP) return first.turn;
+  const second = frameOnRim(points, scaled(slab.normal, -1), slab.centre, layout);
+  return (first?.trust ?? -Infinity) >= (second?.trust ?? -Infinity) ? first?.turn : second?.turn;
 }
 
 /** Stands the slab up with this direction upward, twice: the slab's own tilt, then that of the rim's plane. */

@@ -14,7 +14,7 @@ const RAD = Math.PI / 180;
 
 /** The tightest rectangle over all turns of a quarter: its edges lie along the basin's rim. */
 export function findRectangle(points: PlacedPoints, reachMm: number): FoundRectangle {
-  const thin = Math.max(1, Math.floor(points.count / 4000));
+  const thin = Math.max(1, Math.floor(points.count / 3000));
   const tightest = (from: number, to: number, step: number, every: number) => {
     let best = rectangleAt(points, from, reachMm, every);
     for (let degrees = from + step; degrees < to; degrees += step) {

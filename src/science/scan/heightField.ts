@@ -32,7 +32,7 @@ export const PER_MM = 16;
 const LOWEST_MM = -80;
 const HIGHEST_MM = 900;
 /** Leaves hang over the rim. */
-const OVERHANG_MM = 90;
+const OVERHANG_MM = 70;
 
 export function gridOver(layout: BasinLayout, cellMm: number): CellGrid {
   const [x, y] = layout.innerMm.map((inner) => inner / 2 + OVERHANG_MM) as [number, number];

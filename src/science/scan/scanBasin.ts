@@ -1,6 +1,7 @@
-import { accepted, type Outcome } from '../refusal.ts';
+import { accepted, refused, type Outcome } from '../refusal.ts';
 import type { BasinLayout } from './basinLayout.ts';
 import { coverMap, type CoverMap } from './coverMap.ts';
+import { distrustScan } from './distrustScan.ts';
 import { findPose, type Pose } from './findPose.ts';
 import { planeAt } from './fitPlane.ts';
 import { floodLabels, seedsOf, type Labels } from './floodLabels.ts';
@@ -11,10 +12,10 @@ import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
 import type { EarlierPlant } from './readPreviousScan.ts';
 import { SCAN_VERSION, type RaftQuality, type ScanResult } from './scanResult.ts';
 
-/** Cells from 2 mm on, larger for thin clouds: about two points a cell. Shares of cover make up for the coarseness. */
+/** Cells from 3 mm on, larger for thin clouds: about two points a cell. Shares of cover make up for the coarseness. */
 export function gridFor(points: number, layout: BasinLayout): CellGrid {
   const areaMm2 = layout.innerMm[0] * layout.innerMm[1];
-  const cellMm = Math.min(8, Math.max(2, Math.round(2 * Math.sqrt((2.2 * areaMm2) / points)) / 2));
+  const cellMm = Math.min(8, Math.max(3, Math.round(2 * Math.sqrt((2.2 * areaMm2) / points)) / 2));
   return gridOver(layout, cellMm);
 }
 
@@ -27,11 +28,11 @@ export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: reado
   if (!pose.ok) return pose;
   const grid = gridFor(cloud.count, layout), field = emptyField(grid);
   const pointsInside = addPoints(field, grid, cloud, pose.value.toBasin, SCAN_COLOUR);
-  return accepted(measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier));
+  return measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier);
 }
 
 /** Points in the sample for the pose. */
-export const SAMPLE_POINTS = 24_000;
+export const SAMPLE_POINTS = 16_000;
 
 function sampleOf(cloud: PointCloud): PointCloud {
   const step = Math.max(1, Math.floor(cloud.count / SAMPLE_POINTS)), count = Math.floor(cloud.count / step);
@@ -60,7 +61,7 @@ export interface FilledField {
   readonly coloured: boolean;
 }
 
-export function measureField(filled: FilledField, layout: BasinLayout, earlier: readonly EarlierPlant[]): MeasuredScan {
+export function measureField(filled: FilledField, layout: BasinLayout, earlier: readonly EarlierPlant[]): Outcome<MeasuredScan> {
   const { field, grid, pose, points, pointsInside, coloured } = filled;
   const planes = raftPlanes(field, grid, layout);
   const map = coverMap(field, grid, layout, planes);
@@ -71,7 +72,8 @@ export function measureField(filled: FilledField, layout: BasinLayout, earlier: 
       rafts: planes.map((plane, i) => raftQuality(plane, layout, i)) },
     plants,
   };
-  return { result, grid, map, labels };
+  const reasons = distrustScan(result, layout.rafts.reduce((sum, { sizeMm }) => sum + sizeMm[0] * sizeMm[1], 0));
+  return reasons.length > 0 ? refused(reasons) : accepted({ result, grid, map, labels });
 }
 
 /** Scatter of points on bare rafts; zero, so that nothing is corrected, where none is bare. */

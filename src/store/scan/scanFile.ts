@@ -7,7 +7,6 @@ import { emptyField, mergeField } from '../../science/scan/heightField.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
 import { CLOUD_LIMITS, type CloudFile } from '../../science/scan/read/cloudFile.ts';
 import { isPackedLas } from '../../science/scan/read/isPackedLas.ts';
-import { loadLazPerf } from '../../science/scan/read/loadLazPerf.ts';
 import { openCloud } from '../../science/scan/read/openCloud.ts';
 import type { OpenedCloud } from '../../science/scan/read/openedCloud.ts';
 import type { EarlierPlant } from '../../science/scan/readPreviousScan.ts';
@@ -31,7 +30,7 @@ export async function scanFile(path: string, layout: BasinLayout, earlier: reado
     const file: CloudFile = { name: basename(path), bytes: fstatSync(descriptor).size };
     const head = new Uint8Array(Math.min(file.bytes, CLOUD_LIMITS.headerBytes));
     readSync(descriptor, head, 0, head.length, 0);
-    const opened = openCloud(head, file, isPackedLas(head) ? await loadLazPerf() : undefined);
+    const opened = openCloud(head, file, isPackedLas(head) ? await (await import('../../science/scan/read/loadLazPerf.ts')).loadLazPerf() : undefined);
     if (!opened.ok) return opened;
     const { records } = opened.value;
     return records === undefined ? scanWhole(descriptor, opened.value, layout, earlier) : await scanRecords(path, descriptor, file, records, layout, earlier, helper);
@@ -77,7 +76,8 @@ async function scanRecords(path: string, descriptor: number, file: CloudFile, re
   const pointsInside = own.value + (theirs?.value.inside ?? 0);
   const scan = measureField({ field, grid, pose: pose.value, points: records.count, pointsInside, coloured: records.colour !== undefined }, layout, earlier);
   const plantsS = clock();
-  return accepted({ ...scan, seconds: { pose: poseS, points: pointsS, plants: plantsS, total: poseS + pointsS + plantsS } });
+  if (!scan.ok) return scan;
+  return accepted({ ...scan.value, seconds: { pose: poseS, points: pointsS, plants: plantsS, total: poseS + pointsS + plantsS } });
 }
 
 /** Seconds since the last call. */
