@@ -59,7 +59,7 @@ function readCells(field: HeightField, grid: CellGrid, raft: Uint8Array, planes:
  * Points that one surface can have, over the density of bare raft nearby. A camera that looks aslant also sees raft under overhanging
  * leaves; a cell with clearly more points than that has two surfaces, and the leaves on top cover what they can.
  */
-const ONE_SURFACE = 1.25;
+const ONE_SURFACE = 1.4;
 
 function spreadOut(grid: CellGrid, points: Float32Array, coloured: Float32Array, heights: Float32Array) {
   const allPoints = boxSum(points, grid, 1), allColoured = boxSum(coloured, grid, 1), allHeights = boxSum(heights, grid, 1);

@@ -16,8 +16,9 @@ export const NO_PLANT = -1;
 
 /** Leaves are looked for this far around a planting hole. */
 export const HOLE_RADIUS_MM = 14;
-/** Share of the disc over the hole that leaves have to cover. */
+/** Share of the disc over the hole that leaves have to cover, at least and against the usual of the raft: a neighbour's leaf covers a part. */
 const PRESENT_COVER = 0.3;
+const PRESENT_SHARE = 0.65;
 /** A cell counts as leaf from this share on, over 3 x 3 cells. */
 const LEAF_COVER = 0.4;
 /** The way over bare cells costs this much more, and ends after this length: gaps in a leaf, not the way to a neighbour. */
@@ -26,7 +27,7 @@ const BARE_WAY_MM = 10;
 /** Partly covered cells belong to a leaf no farther than this many cells away. */
 const FRINGE = 1.5;
 /** Going up a step of one millimetre costs as much as this many millimetres of way: leaf tips droop, and behind a valley stands the neighbour. */
-const CLIMB_COST = 0.6;
+const CLIMB_COST = 0.4;
 
 export interface Labels {
   /** Index of the plant of each cell, or NO_PLANT. */
@@ -40,7 +41,7 @@ export interface Labels {
  * by the reach of the plant): all positions flood at once. An empty position has no leaf over its hole and floods nothing.
  */
 export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[]): Labels {
-  const present = seeds.map((seed) => discCover(map, grid, seed) >= PRESENT_COVER);
+  const present = presence(seeds, seeds.map((seed) => discCover(map, grid, seed)));
   const flood: Flood = {
     label: new Int16Array(map.cover.length).fill(NO_PLANT), cost: new Float32Array(map.cover.length).fill(Infinity),
     bareWay: new Float32Array(map.cover.length), queue: new CostQueue(grid.cellMm / 4) };
@@ -52,6 +53,16 @@ export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[
   const { label, bareWay } = flood;
   for (let cell = 0; cell < label.length; cell += 1) if (label[cell]! >= 0 && (map.cover[cell] === 0 || bareWay[cell]! > FRINGE * grid.cellMm)) label[cell] = NO_PLANT;
   return { label, present };
+}
+
+/** Whether something grows at each seed, by how much of its hole is covered. */
+function presence(seeds: readonly Seed[], covers: readonly number[]): boolean[] {
+  const usual = new Map<number, number>();
+  for (const raft of new Set(seeds.map((seed) => seed.raft))) {
+    const covered = covers.filter((cover, i) => seeds[i]!.raft === raft && cover >= PRESENT_COVER).sort((a, b) => a - b);
+    usual.set(raft, covered[Math.floor(covered.length / 2)] ?? 0);
+  }
+  return covers.map((cover, i) => cover >= Math.max(PRESENT_COVER, PRESENT_SHARE * usual.get(seeds[i]!.raft)!));
 }
 
 interface Flood { readonly label: Int16Array; readonly cost: Float32Array; readonly bareWay: Float32Array; readonly queue: CostQueue }
