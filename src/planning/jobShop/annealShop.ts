@@ -77,7 +77,7 @@ export function annealShop(model: ShopModel, seed: number): ShopSearch {
   function restart(): void {
     for (let i = count - 1; i > 0; i -= 1) { const k = random.below(i + 1); const swap = sequence[i]!; sequence[i] = sequence[k]!; sequence[k] = swap; }
     for (let o = 0; o < count; o += 1) {
-      alternative[o] = altFirst[o + 1]! - altFirst[o]! === 1 ? altFirst[o]! : OPEN;
+      alternative[o] = altFirst[o + 1]! - altFirst[o]! < 2 ? altFirst[o]! : OPEN;
       vehicle[o] = vehicles === 1 ? 0 : OPEN;
     }
     current = decode(NONE);

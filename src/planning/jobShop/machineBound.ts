@@ -6,7 +6,7 @@ export function machineBound(model: ShopModel, { head, tail }: JobPaths): number
   const byPlace: number[][] = Array.from({ length: model.places }, () => []);
   for (let o = 0; o < model.count; o += 1) {
     const a = model.altFirst[o]!;
-    if (model.altFirst[o + 1]! === a + 1) byPlace[model.altPlace[a]!]!.push(a);
+    if (a + 1 === model.altFirst[o + 1]) byPlace[model.altPlace[a]!]!.push(a);
   }
   return byPlace.reduce((most, alternatives) => Math.max(most, preemptiveBound(alternatives.map((a) => ({ head: head[a]!, ticks: model.altTicks[a]!, tail: tail[a]! })))), 0);
 }

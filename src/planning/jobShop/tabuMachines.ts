@@ -94,13 +94,13 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
   /** Longest path into `path`; returns its length in operations. */
   function tracePath(): number {
     let o = n, seen = 0, length = 0;
-    for (let i = 0; i < n && head[order[i]!] === 0; i += 1) if (d[order[i]!]! + tail[order[i]!]! === ticks && random.below(++seen) === 0) o = order[i]!;
+    for (let i = 0; i < n && head[order[i]!] === 0; i += 1) if (ticks === d[order[i]!]! + tail[order[i]!]! && random.below(++seen) === 0) o = order[i]!;
     while (o !== n) {
       path[length++] = o;
       const end = head[o]! + d[o]!;
       const j = jobAfter[o]!, m = after[o]!;
-      const isJob = j !== n && head[j] === end && end + d[j]! + tail[j]! === ticks;
-      const isPlace = m !== n && head[m] === end && end + d[m]! + tail[m]! === ticks;
+      const isJob = j !== n && head[j] === end && ticks === end + d[j]! + tail[j]!;
+      const isPlace = m !== n && head[m] === end && ticks === end + d[m]! + tail[m]!;
       o = isJob && isPlace ? (random.below(2) === 0 ? j : m) : isJob ? j : isPlace ? m : n;
     }
     return length;

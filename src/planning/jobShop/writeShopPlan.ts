@@ -36,11 +36,11 @@ function operationsOf(problem: JobShopProblem, model: ShopModel, order: ShopOrde
 function movesOf(problem: JobShopProblem, model: ShopModel, order: ShopOrder, times: OrderTimes, unit: number): PlannedMove[] {
   if (model.vehicles === 0) return [];
   const inOrder = Array.from(order.tokens).filter((token) => (token & 1) === 0).map((token) => token >> 1);
-  const moves = inOrder.map((o): PlannedMove & { readonly isMove: boolean } => {
+  const moves = inOrder.flatMap((o): PlannedMove[] => {
     const j = model.jobOf[o]!;
     const from = o === model.jobFirst[j] ? model.startPlace : model.altPlace[order.alternative[o - 1]!]!;
     const to = model.altPlace[order.alternative[o]!]!;
-    return { isMove: from !== to, job: problem.jobs[j]!.id, from: problem.locations[from]!, to: problem.locations[to]!, vehicle: order.vehicle[o]!, depart: times.depart[o]! * unit, arrive: times.arrive[o]! * unit };
+    return from === to ? [] : [{ job: problem.jobs[j]!.id, from: problem.locations[from]!, to: problem.locations[to]!, vehicle: order.vehicle[o]!, depart: times.depart[o]! * unit, arrive: times.arrive[o]! * unit }];
   });
-  return moves.filter(({ isMove }) => isMove).map(({ isMove: _, ...move }) => move).sort((a, b) => a.depart - b.depart || a.arrive - b.arrive);
+  return moves.sort((a, b) => a.depart - b.depart || a.arrive - b.arrive);
 }
