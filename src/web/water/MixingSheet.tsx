@@ -33,7 +33,7 @@ export function MixingSheet({ sheet, greenhouse, date, made, cautions, printing 
         {sheet.refusals.length === 0 && <p className="small">Checked: {sheet.checked}</p>}
         <p className="small"><b>{sheet.deference}</b></p>
       </div>
-      {sheet.steps.length > 0 && <p className="signed"><span>Made by</span><span>at</span><span>reads, mS/cm</span></p>}
+      {sheet.steps.length > 0 && <p className="signed"><span>Made by</span><span>at</span>{sheet.dilutedMsPerCm25 !== undefined && <span>reads, mS/cm</span>}</p>}
     </article>
   );
 }

@@ -6,6 +6,7 @@ import { Why } from '../parts/Why.tsx';
 import { asSentence, fixed, percent, plain, withUnit } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 import { mainParts } from './mainParts.ts';
+import { printedUnits } from './printedUnits.ts';
 import { TankContents } from './TankContents.tsx';
 import { TankGauge } from './TankGauge.tsx';
 import { tankStanding } from './tankStanding.ts';
@@ -26,7 +27,7 @@ export function TankCard({ tank, water, zone }: Props) {
         {tank.drawnTodayL + tank.putInTodayL > 0 && <p className="small">Today {volume(tank.drawnTodayL)} drawn{tank.putInTodayL > 0 ? `, ${volume(tank.putInTodayL)} put in` : ''}; {volume(Math.max(0, tank.volumeL - tank.drawnTodayL + tank.putInTodayL))} in it tonight</p>}
         {tank.reason !== undefined && <p className="small">{tank.reason}</p>}
         {tank.mmolPerL && <p className="small soft">{figures(tank)}{mainParts(tank.mmolPerL, water.components)}</p>}
-        {tank.treatment && <p className="small soft">Treated: {tank.treatment.words.split(' at ')[0]}.</p>}
+        {tank.treatment && <p className="small soft">Treated: {printedUnits(tank.treatment.words.split(' at ')[0]!)}.</p>}
         <p className="small soft">{knownFrom(tank, zone)}&nbsp;<Why source={tank.why} of={`what is in ${tank.title}`} /></p>
         {tank.flags.map((flag) => <p key={flag.at + flag.sentence} className="small"><Status shape="diamond">{dateTime(flag.at, zone)}</Status> {flag.sentence} Likeliest: {flag.likelyCause}</p>)}
         <p className="tank-buttons no-print">

@@ -2,6 +2,7 @@ import type { ComponentName, TankView, WaterAnswer } from '../../desk/contract.t
 import { Sign } from '../parts/Sign.tsx';
 import { asSentence, bare, fixed, litres, plain, withUnit } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
+import { printedUnits } from './printedUnits.ts';
 
 /** Everything that is known of a tank's contents. */
 export function TankContents({ tank, water, zone }: { readonly tank: TankView; readonly water: WaterAnswer; readonly zone: string }) {
@@ -12,7 +13,7 @@ export function TankContents({ tank, water, zone }: { readonly tank: TankView; r
         <dt>How it is known</dt><dd>{asSentence(tank.basis)}</dd>
         {tank.since !== undefined && <><dt>Since {dateTime(tank.since, zone)}</dt><dd>{litres(tank.inL)} put in, {litres(tank.outL)} taken out{tank.strengthSdShare === undefined ? '' : `; concentrations known to about ${fixed(100 * tank.strengthSdShare, 0)} % (one standard deviation)`}.</dd></>}
         {tank.pH !== undefined && <><dt>pH</dt><dd>{fixed(tank.pH.value, 2)}, {tank.pH.basis}, {dateTime(tank.pH.at, zone)}.</dd></>}
-        {tank.treatment && <><dt>Treated before use</dt><dd>{asSentence(tank.treatment.words)} UV-C burns skin and blinds: never look at a lamp that burns or open its chamber.</dd></>}
+        {tank.treatment && <><dt>Treated before use</dt><dd>{asSentence(printedUnits(tank.treatment.words))} The figures are of what comes out of it. UV-C burns skin and blinds: never look at a lamp that burns or open its chamber.</dd></>}
         {tank.gramsPerL && <><dt>Made from, a litre</dt><dd>{tank.gramsPerL.map(({ title, gramsPerL }) => `${title} ${withUnit(plain(gramsPerL), 'g')}`).join(', ')}.</dd></>}
         {tank.perBasinMaxL !== undefined && <><dt>Hard limit</dt><dd>At most {litres(tank.perBasinMaxL)} into one basin at one filling, whatever anybody plans.</dd></>}
       </dl>

@@ -22,7 +22,7 @@ export function laySalt({ days, limitMmolPerL, dischargeBy }: TankProjection, fr
   const x = (date: string): number => round(frame.left + (daysBetween(first.date, date) / span) * (frame.width - frame.left - frame.right));
   const y = (value: number): number => round(frame.height - frame.bottom - (Math.max(0, value) / top) * (frame.height - frame.top - frame.bottom));
   const along = (of: (day: TankProjection['days'][number]) => number) => days.map((day) => `${x(day.date)} ${y(of(day))}`);
-  const step = Math.max(1, Math.ceil(days.length / 5));
+  const step = Math.max(1, Math.ceil(days.length / (frame.width < 400 ? 4 : 5)));
   return {
     band: `M${along(({ high }) => high).join('L')}L${along(({ low }) => low).reverse().join('L')}Z`, line: `M${along(({ mmolPerL }) => mmolPerL).join('L')}`,
     limitY: y(limitMmolPerL), ...(dischargeBy === undefined ? {} : { dischargeX: x(dischargeBy) }),

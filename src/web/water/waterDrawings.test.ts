@@ -5,6 +5,7 @@ import { balanceOf } from './balanceOf.ts';
 import { layBalance } from './layBalance.ts';
 import { laySalt } from './laySalt.ts';
 import { mainParts } from './mainParts.ts';
+import { printedUnits } from './printedUnits.ts';
 import { tankStanding } from './tankStanding.ts';
 
 const NITRATE: ComponentName = { id: 'NO3', name: 'nitrate', element: 'N', label: 'N-NO₃', gPerMol: 14.007, trace: false };
@@ -76,6 +77,7 @@ describe('tanks in words', () => {
     expect(mainParts({ NO3: 8.1, K: 4, Na: 0 } as never, [NITRATE, { ...NITRATE, id: 'K', label: 'K' }, { ...NITRATE, id: 'Na', label: 'Na' }])).toBe('Mostly N-NO₃ 8.10, K 4.00 mmol/L.');
     expect(mainParts({}, [NITRATE])).toBe('Nothing was found in it.');
   });
+  it('print their units', () => expect(printedUnits('filter 50 um, UV-C 139 mJ/cm2')).toBe('filter 50 µm, UV-C 139 mJ/cm²'));
   it('weigh and measure in units that are read easily', () => {
     expect([weighedWords(16_200), weighedWords(3.9), weighedWords(0.1234), measuredWords(3578), measuredWords(88.14)]).toEqual(['16.20\u202fkg', '3.900\u202fg', '0.123\u202fg', '3.578\u202fL', '88.1\u202fmL']);
     expect([amountWords(3082, 'water'), amountWords(0.5, 'water'), amountWords(1234, 'mass'), amountWords(0.02, 'mass')]).toEqual(['3.08\u202fm³', '0.500\u202fL', '1.23\u202fkg', '20.0\u202fmg']);
