@@ -81,7 +81,7 @@ export function addPoints(field: HeightField, grid: CellGrid, cloud: PointCloud,
   return inside;
 }
 
-/** The transform to cells and height units; half a unit more, since the loop cuts off fractions of numbers that are mostly positive. */
+/** The transform to cells and height units. */
 function inCells(m: Transform, { cellMm, leftMm, nearMm }: CellGrid): Transform {
   const c = 1 / cellMm;
   return [m[0] * c, m[1] * c, m[2] * c, (m[3] - leftMm) * c, m[4] * c, m[5] * c, m[6] * c, (m[7] - nearMm) * c, m[8] * PER_MM, m[9] * PER_MM, m[10] * PER_MM, m[11] * PER_MM];

@@ -131,8 +131,8 @@ function alone(mesh: Mesh, owner: number, raft: Placement): { areaMm2: number; v
   const first = mesh.owners.indexOf(owner), last = mesh.owners.lastIndexOf(owner);
   const part: Mesh = { corners: mesh.corners.slice(first * 9, last * 9 + 9), owners: mesh.owners.slice(first, last + 1) };
   const [cx, cy] = [0, 1].map((k) => { let sum = 0; for (let i = k; i < part.corners.length; i += 3) sum += part.corners[i]!; return sum / (part.corners.length / 3); }) as [number, number];
-  const [x0, y0, z0] = raft([0, 0, 0]), [x1, y1, z1] = raft([1, 0, 0]), [, y2, z2] = raft([0, 1, 0]);
-  const base = (x: number, y: number) => z0 + ((x - x0) * (z1 - z0)) / (x1 - x0) + ((y - y0) * (z2 - z0)) / (y2 - y0) + 0 * y1;
+  const [x0, y0, z0] = raft([0, 0, 0]), [x1, , z1] = raft([1, 0, 0]), [, y2, z2] = raft([0, 1, 0]);
+  const base = (x: number, y: number) => z0 + ((x - x0) * (z1 - z0)) / (x1 - x0) + ((y - y0) * (z2 - z0)) / (y2 - y0);
   const image = drawDepth(part, ALONE_SIDE, ALONE_SIDE, (x, y, z, into) => { into[0] = x - cx + ALONE_SIDE / 2; into[1] = y - cy + ALONE_SIDE / 2; into[2] = z - base(x, y); });
   const heights = image.near.filter((height) => height > -Infinity).sort();
   return { areaMm2: heights.length, volumeMm3: heights.reduce((sum, height) => sum + height, 0), heightP95Mm: heights[Math.floor(0.95 * heights.length)] ?? 0 };

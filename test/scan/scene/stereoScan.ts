@@ -1,6 +1,6 @@
 import { startRandom, seedFor, type RandomStream } from '../../../src/science/seededRandom.ts';
 import { drawDepth, type DepthImage, type Projection } from './depthImage.ts';
-import { RAFT, RIM, WATER, type Mesh } from './mesh.ts';
+import { WATER, type Mesh } from './mesh.ts';
 
 /** Stereo pairs over a basin: their geometry and faults. */
 export interface StereoRig {
@@ -102,5 +102,3 @@ function smoothNoise([width, height]: readonly [number, number], reach: number, 
   }
   return noise;
 }
-
-export { RAFT, RIM, WATER };
