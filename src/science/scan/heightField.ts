@@ -72,10 +72,11 @@ export function addPoints(field: HeightField, grid: CellGrid, cloud: PointCloud,
       coloured = least * 256 < keep * most;
     } else coloured = height > above;
     if (!coloured) { field[at + NEUTRAL_SUM]! += height; continue; }
-    if (field[at + COLOURED]! === 0) { field[at + COLOURED_TOP] = height; field[at + COLOURED_LOW] = height; }
+    const before = field[at + COLOURED]!;
+    if (before === 0) { field[at + COLOURED_TOP] = height; field[at + COLOURED_LOW] = height; }
     else if (height > field[at + COLOURED_TOP]!) field[at + COLOURED_TOP] = height;
     else if (height < field[at + COLOURED_LOW]!) field[at + COLOURED_LOW] = height;
-    field[at + COLOURED]! += 1;
+    field[at + COLOURED] = before + 1;
     field[at + COLOURED_SUM]! += height;
   }
   return inside;

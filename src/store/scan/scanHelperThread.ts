@@ -9,6 +9,7 @@ parentPort!.on('message', (task: FillTask) => {
   try {
     const field = emptyField(task.grid, true);
     const filled = fillPieces(descriptor, task, field);
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker thread, not a window
     parentPort!.postMessage(filled.ok ? { ok: true, value: { field, inside: filled.value }, warnings: [] } : filled);
   } finally {
     closeSync(descriptor);

@@ -21,6 +21,7 @@ export function startScanHelper(): ScanHelper | undefined {
     const failed = (error: unknown) => settle(() => reject(error));
     const ended = () => settle(() => reject(new Error('The helper thread of the scan ended early.')));
     worker.on('message', done).on('error', failed).on('exit', ended);
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker thread, not a window
     worker.postMessage(task);
   });
   return { fill, stop: async () => { await worker.terminate(); } };
