@@ -17,7 +17,7 @@ const REACH_MM = 20;
 const EDGE_MM = 10;
 const MIN_CELLS = 60;
 /** Of more cells than this every second or third row and column is read: the plane is no better for more. */
-const ENOUGH_CELLS = 20_000;
+const ENOUGH_CELLS = 6000;
 
 /** One plane a raft; rafts float on their own. */
 export function raftPlanes(field: HeightField, grid: CellGrid, layout: BasinLayout): RaftPlane[] {
