@@ -76,11 +76,11 @@ interface Truth {
   readonly sites: readonly { readonly id: number; readonly raft: number; readonly sx: number; readonly sy: number }[];
 }
 
-/** The shared scene with every twentieth point, and its layout. */
+/** The shared scene with every fifth point, thin but dense enough to be trusted, and its layout. */
 function thinScene(): { readonly bytes: Uint8Array; readonly layout: BasinLayout } {
   const whole = readFileSync(SCENE);
   const headEnd = whole.indexOf('end_header\n') + 11;
-  const [every, recordBytes] = [20, 15];
+  const [every, recordBytes] = [5, 15];
   const count = Math.floor((whole.length - headEnd) / recordBytes / every);
   const records = Array.from({ length: count }, (_, i) => whole.subarray(headEnd + i * every * recordBytes, headEnd + i * every * recordBytes + recordBytes));
   const truth = JSON.parse(readFileSync(TRUTH, 'utf8')) as Truth;
