@@ -9,9 +9,9 @@ const basin = (id: string, flags: readonly SolutionFlag[], known = true) => ({ b
 const tank = (more: Partial<TankOutlook>): TankOutlook => ({ source: 'r', title: 'Returned solution', kind: 'return', capacityL: 1, volumeL: 1, inL: 0, outL: 0, basis: '', flags: [], limits: [], projections: [], why: '', ...more });
 const projection = (dischargeBy?: string): TankProjection => ({ component: 'Na', limitMmolPerL: 4, days: [], sentence: 'Sodium rises.', ...(dischargeBy === undefined ? {} : { dischargeBy }) });
 
-const risksOf = (more: { basins?: readonly unknown[]; tanks?: readonly TankOutlook[] }) => findRisks({
+const risksOf = ({ routes = [], ...more }: { basins?: readonly unknown[]; tanks?: readonly TankOutlook[]; routes?: readonly unknown[] }) => findRisks({
   basins: [], tanks: [], lots: [], leftOut: [], feeds: [], state: { basins: {}, crops: {} }, file: {}, day: { date: '2026-03-10', atMs: Date.parse(AT) },
-  decided: { soFar: undefined, drafts: [], found: { withoutPlace: [] }, orders: [], sources: { unusable: [] } }, ...more,
+  decided: { soFar: undefined, drafts: [], found: { withoutPlace: [] }, orders: [], sources: { unusable: [] }, returned: { routes } }, ...more,
 } as unknown as RiskQuestion);
 
 describe('findRisks: water that does not fit', () => {
@@ -20,6 +20,10 @@ describe('findRisks: water that does not fit', () => {
       expect(risksOf({ basins: [basin('B1', [flag(cause)], known)] })).toMatchObject([{ code: 'volume-doubtful', subject: 'B1', severity: 'watch', proposal: `Likeliest: ${cause}.` }]);
     }
     expect(risksOf({ basins: [basin('B1', [flag('a leak', 'volume', '2026-03-01T06:00:00.000Z')])] })).toEqual([]);
+  });
+  it('tells what the discharge permit does not allow, and only that', () => {
+    const routes = [{ basin: 'B1', litres: 120.4, violation: 'nitrate would be 3 mmol/L over the permit.' }, { basin: 'B2', litres: 90 }];
+    expect(risksOf({ routes })).toMatchObject([{ code: 'discharge-beyond-permit', subject: 'B1', severity: 'act today', sentence: 'B1: 120 L are to be drained, but nitrate would be 3 mmol/L over the permit.' }]);
   });
   it('tells the latest flag of each quantity', () => {
     const risks = risksOf({ basins: [basin('B1', [flag('first', 'conductivity'), flag('a leak'), flag('a dirty probe', 'conductivity')])] });
