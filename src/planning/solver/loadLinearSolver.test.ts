@@ -44,6 +44,11 @@ describe('loadLinearSolver', () => {
     expect(solver.solve({ columns: [{ cost: 1, lower: 0, upper: 1 }], rows: [{ lower: 2, upper: 3, entries: [[0, 1]] }] }).status).toBe('infeasible');
   });
 
+  it('answers a model with nothing to decide', () => {
+    expect(solver.solve({ columns: [], rows: [] })).toMatchObject({ status: 'optimal', objective: 0, bound: 0 });
+    expect(solver.solve({ columns: [], rows: [{ lower: 1, upper: 2, entries: [] }] }).status).toBe('infeasible');
+  });
+
   it('refuses to build an unsound model', () => {
     const one = { cost: 1, lower: 0, upper: 1 };
     expect(() => solver.solve({ columns: [{ ...one, cost: Number.NaN }], rows: [] })).toThrow(/unsound/);

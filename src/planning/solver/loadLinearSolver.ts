@@ -31,6 +31,7 @@ function wrapHighs(highs: Highs): LinearSolver {
 
 function solveOnce(highs: Highs, model: LinearModel, limits: SolveLimits): LinearSolution {
   assertSoundModel(model);
+  if (model.columns.length === 0) return nothingToDecide(model);
   const isMixed = model.columns.some((column) => (column.domain ?? 'continuous') !== 'continuous');
   return highs.withModel(toHighs(highs, model, isMixed), (running) => {
     running.options.set({
@@ -41,6 +42,12 @@ function solveOnce(highs: Highs, model: LinearModel, limits: SolveLimits): Linea
     });
     return readSolution(highs, running, running.run().modelStatus, isMixed);
   });
+}
+
+/** The solver takes no model without columns: every row is zero, and holds or does not. */
+function nothingToDecide({ rows }: LinearModel): LinearSolution {
+  const holds = rows.every(({ lower, upper }) => lower <= 0 && upper >= 0);
+  return { status: holds ? 'optimal' : 'infeasible', objective: 0, bound: 0, columnValue: new Float64Array(), rowValue: new Float64Array(rows.length), rowDual: new Float64Array(rows.length) };
 }
 
 function toHighs(highs: Highs, model: LinearModel, isMixed: boolean): ModelData {

@@ -35,6 +35,10 @@ describe('blendFile', () => {
     expect(answer.lowerBound).toBeCloseTo(1.3987, 6);
   });
 
+  it('has nothing to do where there is no basin', () => {
+    expect(blend({ sources: [RAIN], basins: [] })).toMatchObject({ status: 'optimal', cost: 0, lowerBound: 0, drawL: {}, violation: [] });
+  });
+
   it('drains before it fills where that is what it takes, and says what the band is worth', () => {
     const answer = blend({
       sources: [RAIN], dischargeCostPerL: 0.01,
