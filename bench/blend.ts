@@ -1,8 +1,9 @@
 /**
- * How long 240 basins and 14 sources take to a proven optimum: `npx tsx bench/blend.ts [seed]`.
+ * How long 240 basins and 14 sources take to a proven optimum: `npx tsx bench/blend.ts [seed] [distinct]`.
  * A fresh process, as the `blend` command is one: loading the solver, the first blend, and nine more of other greenhouses. Two fresh
  * waters, two return tanks, ten stocks; lettuce, herbs and tomato with bands of 10 %, a third of the basins half full of used solution,
- * returned solution and one stock too scarce for all. Seeded; the problems are made before the clock starts.
+ * returned solution and one stock too scarce for all: the empty basins of a crop are alike and are mixed as one. With `distinct`
+ * every basin has bands of its own (9 to 11 %), so that no two are alike. Seeded; the problems are made before the clock starts.
  */
 import { cpus } from 'node:os';
 import { startRandom } from '../src/science/seededRandom.ts';
@@ -19,7 +20,7 @@ const TARGETS = [
 const source = (id: string, mmolPerL: Record<string, number>, availableL: number, costPerL: number) => ({ id, mmolPerL, availableL, costPerL });
 
 /** One greenhouse, from its seed. */
-function greenhouse(seed: number) {
+function greenhouse(seed: number, isDistinct: boolean) {
   const random = startRandom(seed);
   const near = (value: number): number => value * (0.8 + 0.4 * random.uniform());
   const used = (): Record<string, number> => ({ K: near(5), Ca: near(4), Mg: near(1.5), NO3: near(14), SO4: near(2), P: near(0.8), Na: near(3), Cl: near(2.5), Fe: near(0.01) });
@@ -34,14 +35,16 @@ function greenhouse(seed: number) {
     ],
     basins: Array.from({ length: BASINS }, (_, b) => {
       const target = TARGETS[b % TARGETS.length]!;
-      const band = Object.fromEntries(Object.entries(target).map(([ion, at]) => [ion, [0.9 * at, 1.1 * at]]));
+      const share = isDistinct ? 0.09 + 0.02 * random.uniform() : 0.1;
+      const band = Object.fromEntries(Object.entries(target).map(([ion, at]) => [ion, [(1 - share) * at, (1 + share) * at]]));
       return { id: `B${b}`, volumeL: b % 3 === 0 ? near(240) : 0, mmolPerL: b % 3 === 0 ? used() : {}, targetVolumeL: [485, 500], mmolPerLBand: { ...band, Na: [0, 4], Cl: [0, 4], HCO3: [0, 0.6] } };
     }),
   };
 }
 
 const seed = Number(process.argv[2] ?? 1);
-const problems = Array.from({ length: 10 }, (_, k) => greenhouse(seed + k));
+const isDistinct = process.argv[3] === 'distinct';
+const problems = Array.from({ length: 10 }, (_, k) => greenhouse(seed + k, isDistinct));
 const started = performance.now();
 const solver = await loadLinearSolver();
 const loaded = performance.now();
@@ -54,5 +57,5 @@ const runs = problems.map((problem) => {
 });
 const gap = Math.max(...runs.map(({ cost, lowerBound }) => Math.abs(cost - lowerBound) / cost));
 const later = runs.slice(1).map(({ took }) => took).sort((a, b) => a - b);
-console.log(`${BASINS} basins x ${problems[0]!.sources.length} sources, seeds ${seed} to ${seed + 9}: ${runs.filter(({ status }) => status === 'optimal').length} optimal, largest gap ${gap.toExponential(1)}; ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.version}`);
+console.log(`${BASINS} basins x ${problems[0]!.sources.length} sources, ${isDistinct ? 'no two alike' : 'empty ones of a crop alike'}, seeds ${seed} to ${seed + 9}: ${runs.filter(({ status }) => status === 'optimal').length} optimal, largest gap ${gap.toExponential(1)}; ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.version}`);
 console.log(`load the solver ${(loaded - started).toFixed(0)} ms, first blend ${runs[0]!.took.toFixed(0)} ms, together ${(loaded - started + runs[0]!.took).toFixed(0)} ms; later ones median ${later[4]!.toFixed(0)} ms, slowest ${later.at(-1)!.toFixed(0)} ms`);

@@ -3,6 +3,7 @@ import { dualBoundParts } from '../solver/dualBound.ts';
 import type { LinearColumn, LinearSolution, LinearSolver } from '../solver/linearModel.ts';
 import { buildBlendModel, limitScale, limitValue, type BlendModel } from './blendModel.ts';
 import type { Amounts, BasinBlend, BindingLimit, BlendAnswer, BlendBasin, BlendProblem, BlendSource, Violation } from './blendProblem.ts';
+import { solveAlikeBasins } from './solveAlikeBasins.ts';
 
 /** Shares below this are rounding of the solver, not a miss. */
 const MISS = 1e-6;
@@ -10,12 +11,15 @@ const MISS = 1e-6;
 /**
  * The cheapest mix for all basins at once, as a linear programme solved to its proven optimum; mixed-integer where a
  * pump's least dose binds. Where no mix holds every limit, the one with the least sum of relative misses, and the
- * cheapest of those. The lower bound is for `bounded`: the same problem with its true limits where `problem` has them
- * narrowed (any dual vector gives a bound).
+ * cheapest of those. Where no pump has a least dose, basins that are alike get the same mix if all limits can be held.
+ * The lower bound is for `bounded`: the same problem with its true limits where `problem` has them narrowed (any dual
+ * vector gives a bound).
  */
 export function solveBlend(problem: BlendProblem, solver: LinearSolver, bounded: BlendProblem = problem): Outcome<BlendAnswer> {
   const hard = buildBlendModel(problem, { kind: 'hard' });
-  const solved = solver.solve(hard);
+  // A mean of alike mixes could leave each of them below a pump's least dose.
+  const hasLeastDose = problem.sources.some(({ minimumDoseL = 0 }) => minimumDoseL > 0);
+  const solved = hasLeastDose ? solver.solve(hard) : solveAlikeBasins(hard, solver);
   if (solved.status === 'optimal') return finishBlend(hard, solved, solver, 'optimal', bounded === problem ? hard : buildBlendModel(bounded, { kind: 'hard' }));
   return solveNearest(problem, solver, bounded);
 }
