@@ -15,6 +15,7 @@ import type { PlanParts } from './planParts.ts';
 import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
+import { worthWords } from './visits/worthWords.ts';
 import { feedTicket, roundTo, solutionView } from './water/feedTicket.ts';
 import { plannedFlows } from './water/plannedFlows.ts';
 import { tankOutlooks } from './water/tankOutlooks.ts';
@@ -26,7 +27,8 @@ import { countOf } from './words/plainWords.ts';
 export function assemblePlan(parts: PlanParts): MorningPlan {
   const { state, file, day, lots, basins, climates, decided, solver, settings } = parts;
   const visits = readVisits(decided.schedule, decided.drafts, decided.built, day);
-  const timeline = readTimeline(decided.schedule, decided.built, file, day);
+  const worth = decided.worth.map((each) => worthWords(each, file.vehicles.length, day));
+  const timeline = { ...readTimeline(decided.schedule, decided.built, file, day), ...(worth.length === 0 ? {} : { worth }) };
   const feeds = ticketsOf(visits, parts);
   const leftOut = leftOutVisits(decided);
   const returns = returnsOf(visits, parts);

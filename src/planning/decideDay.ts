@@ -15,6 +15,7 @@ import { checkScheduleProblem } from './schedule/checkScheduleProblem.ts';
 import { planSchedule } from './schedule/planSchedule.ts';
 import { replanSchedule } from './schedule/replanSchedule.ts';
 import type { Schedule } from './schedule/schedule.ts';
+import { worthOfMore, type Worth } from './schedule/worthOfMore.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { buildProblem, type BuiltProblem } from './visits/buildProblem.ts';
 import { carryVisits, type CarryPlaces } from './visits/carryVisits.ts';
@@ -55,6 +56,8 @@ export interface DayDecision {
   readonly drafts: readonly DraftVisit[];
   readonly built: BuiltProblem;
   readonly schedule: Schedule;
+  /** What one more vehicle, place or half hour would be worth; empty where the day goes on as approved. */
+  readonly worth: readonly Worth[];
   /** What has become of a plan that was approved for this shift. */
   readonly soFar: ShiftSoFar | undefined;
 }
@@ -95,7 +98,8 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const wrong = checkScheduleProblem(built.problem);
   if (wrong.length > 0) return refused(wrong);
   const schedule = scheduleDay(question, built, drafts, soFar);
-  return accepted({ found, orders, sources, feeds, returned, drafts, built, schedule, soFar });
+  tell(0.94, 'what one more vehicle would be worth');
+  return accepted({ found, orders, sources, feeds, returned, drafts, built, schedule, worth: soFar === undefined ? worthOfDay(question, built, schedule) : [], soFar });
 }
 
 /** Today's batches over tanks and discharge, with the coming days' feeds in view. */
@@ -131,6 +135,16 @@ function scheduleDay({ settings, day, tell }: DayQuestion, built: BuiltProblem, 
   };
   return soFar === undefined ? planSchedule(built.problem, options) : replanSchedule(built.problem, toldSchedule(drafts, built, day), options);
 }
+
+/** Not for a whole floor, which takes as long as the plan itself. */
+function worthOfDay({ settings }: DayQuestion, { problem }: BuiltProblem, schedule: Schedule): readonly Worth[] {
+  const trips = problem.visits.reduce((sum, { stops }) => sum + stops.length + 1, 0);
+  return trips > MOST_TRIPS ? [] : worthOfMore(problem, schedule, { seed: settings.seed, iterations: Math.min(settings.iterations, WORTH_ITERATIONS) });
+}
+
+const MOST_TRIPS = 600;
+/** Changes tried for each of the wider days. */
+const WORTH_ITERATIONS = 80;
 
 /** Units of each order line that carried harvests are for. */
 function promisedUnits(soFar: ShiftSoFar | undefined): Map<string, number> {

@@ -99,6 +99,8 @@ export interface Timeline {
   readonly binds: string;
   /** Each bound by name, in seconds from the start of the shift. */
   readonly bounds: Readonly<Record<string, number>>;
+  /** What one more vehicle, station place or half hour would be worth today, a sentence each. Absent in re-plans and older plans. */
+  readonly worth?: readonly string[];
   readonly stations: readonly { readonly id: string; readonly title: string; readonly kind: StationKind; readonly places: number; readonly busyShare: number }[];
   readonly vehicles: readonly { readonly id: string; readonly title: string; readonly busyShare: number; readonly emptyM: number; readonly loadedM: number }[];
 }

@@ -12,6 +12,7 @@ export function planSheet(plan: MorningPlan): string {
     wrapWords(plan.sentence, WIDTH),
     section('At risk', plan.risks.map((risk) => wrapWords(`[${risk.severity}] ${risk.sentence}${risk.proposal === undefined ? '' : ` ${risk.proposal}`}`, WIDTH, '  '))),
     section(`Timetable  (finish ${clock(plan.timeline.finishAt)}; no plan of these visits ends before ${clock(plan.timeline.boundAt)}; gap ${plan.timeline.gapPct.toFixed(1)} %; binds: ${plan.timeline.binds})`, [timetable(plan, clock)]),
+    section('What one more would be worth', (plan.timeline.worth ?? []).map((each) => wrapWords(each, WIDTH, '  '))),
     section('Feed tickets', plan.feeds.map(feedLines)),
     section('Where drained solution goes', returnLines(plan)),
     section('Left out today', plan.leftOut.map((each) => wrapWords(`${each.basin} ${each.what}${each.must ? ' (must)' : ''}: ${each.reason}`, WIDTH, '  '))),

@@ -17,7 +17,7 @@ export function TimelineFigure({ sheet, outcomes, nowAt }: Props) {
   const narrow = useNarrow();
   const [marked, mark] = useState<string>();
   const [hour, showHour] = useState<number>();
-  const { startAt, finishAt, boundAt, gapPct, binds } = sheet.timeline;
+  const { startAt, finishAt, boundAt, gapPct, binds, worth = [] } = sheet.timeline;
   const whole = useMemo(() => layTimeline(sheet, outcomes), [sheet, outcomes]);
   const fromS = hour ?? 0;
   const layout = useMemo(() => (hour === undefined ? whole : sliceTimeline(whole, hour, hour + HOUR_S)), [whole, hour]);
@@ -43,6 +43,7 @@ export function TimelineFigure({ sheet, outcomes, nowAt }: Props) {
       <figcaption>
         <p>Each bar is a basin at a station, or a vehicle carrying it; its number stands in it where there is room, and in every bar when one hour is shown. Thin lines are empty travel. <b>Heavy outline</b>: must go today. <b>Struck</b>: done. <b>Crossed</b>: failed. Times are planned, not measured; clock of {sheet.timeZone}.</p>
         <p>What binds the day: {asSentence(binds).toLowerCase()} The last basin is back at most {withUnit(fixed(gapPct, gapPct < 10 ? 1 : 0), '%')} later than the proven bound.</p>
+        {worth.length > 0 && <p className="worth">What one more would be worth: {worth.join(' ')}</p>}
       </figcaption>
     </figure>
   );
