@@ -10,6 +10,7 @@ import { peopleRoutes } from './routes/people.ts';
 import { planRoutes } from './routes/planRoutes.ts';
 import { recordRoutes } from './routes/recordRoutes.ts';
 import { sowingRoutes } from './routes/sowingRoutes.ts';
+import { weekRoutes } from './routes/weekRoutes.ts';
 import { stopRoutes } from './routes/stopRoutes.ts';
 import { waterRoutes } from './routes/waterRoutes.ts';
 
@@ -21,7 +22,7 @@ export async function buildDesk(desk: DeskParts, options: { readonly host: strin
   guardRequests(app, options.host);
   compressAnswers(app);
   answerErrors(app, hasPages(options.pagesFolder));
-  for (const routes of [planRoutes, stopRoutes, peopleRoutes, floorRoutes, waterRoutes, sowingRoutes, recordRoutes, liveRoute]) routes(app, desk);
+  for (const routes of [planRoutes, stopRoutes, peopleRoutes, floorRoutes, waterRoutes, sowingRoutes, weekRoutes, recordRoutes, liveRoute]) routes(app, desk);
   await servePages(app, options.pagesFolder);
   return app;
 }

@@ -10,6 +10,7 @@ import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRec
 import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
 import type { SowingChanges } from '../planning/sowing/compareSowing.ts';
 import type { SowingPlan } from '../planning/sowing/sowingPlan.ts';
+import type { WeekView } from '../planning/week/weekView.ts';
 import type { Refusal } from '../science/refusal.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
@@ -20,10 +21,11 @@ export type {
 export type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 export type { SheetStep, TankSheet } from '../planning/water/recipes/tankSheet.ts';
 export type { PlaceByWeek, Sowing, SowingPlan } from '../planning/sowing/sowingPlan.ts';
+export type { WeekResource, WeekView, WeekVisit } from '../planning/week/weekView.ts';
 export type { Refusal } from '../science/refusal.ts';
 
 /** The part of a plan that the floor works from; basins, lots, orders, tanks and sources have endpoints of their own. */
-export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources' | 'visits' | 'tanks' | 'waterAccount'> & { readonly visits: readonly SheetVisit[] };
+export type PlanSheet = Omit<MorningPlan, 'basins' | 'lots' | 'orders' | 'needs' | 'sources' | 'visits' | 'tanks' | 'waterAccount' | 'week'> & { readonly visits: readonly SheetVisit[] };
 /** A visit as the floor reads it; the part that the journal keeps when it is approved stays at the desk. */
 export type SheetVisit = Omit<PlannedVisit, 'approved'>;
 
@@ -254,6 +256,9 @@ export interface RecipeAnswer {
   readonly components: readonly ComponentName[];
   readonly recipe: ConcentrateRecipe;
 }
+
+/** GET /api/week; `week` is absent without a plan. */
+export interface WeekAnswer { readonly week?: WeekView }
 
 /** GET /api/sources/:id */
 export interface SourceAnswer { readonly id: string; readonly source: FigureSource }

@@ -12,6 +12,7 @@ import { findRisks } from './outlook/findRisks.ts';
 import { lotOutlook } from './outlook/lotOutlook.ts';
 import { summarise } from './outlook/summarise.ts';
 import type { PlanParts } from './planParts.ts';
+import type { DraftVisit } from './visits/draftVisit.ts';
 import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
@@ -20,6 +21,7 @@ import { feedTicket, roundTo, solutionView } from './water/feedTicket.ts';
 import { plannedFlows } from './water/plannedFlows.ts';
 import { tankOutlooks } from './water/tankOutlooks.ts';
 import { waterAccount } from './water/waterAccount.ts';
+import { weekLoads } from './week/weekLoads.ts';
 import { countOf } from './words/plainWords.ts';
 
 
@@ -52,6 +54,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     orders: decided.orders,
     risks: findRisks({ ...parts, leftOut, feeds, tanks }),
     account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds, new Map(decided.sources.usable.map(({ source, treatmentCautions = [] }) => [source.id, treatmentCautions]))),
+    week: weekLoads({ state, file, floor: state.floor!, day, lots, basins, today: madeToday(decided, leftOut) }),
     sources: figureSources({
       solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
       measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),
@@ -95,6 +98,12 @@ function leftOutVisits({ built, schedule, drafts }: DayDecision): MorningPlan['l
     ...built.impossible.map(({ draft, reason }) => ({ visit: draft.visit, basin: draft.view.basin.id, must: draft.urgency === 'must', what: describeVisit(draft), reason })),
     ...schedule.leftOut.map(({ visit, basin, must, reason }) => ({ visit, basin, must, what: describeVisit(byId.get(visit)!), reason })),
   ];
+}
+
+/** Drafts that the schedule has a place for. */
+function madeToday({ drafts }: DayDecision, leftOut: MorningPlan['leftOut']): DraftVisit[] {
+  const out = new Set(leftOut.map(({ visit }) => visit));
+  return drafts.filter(({ visit }) => !out.has(visit));
 }
 
 /** Electricity of the lamps of all bays on the local day. */

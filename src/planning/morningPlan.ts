@@ -2,6 +2,7 @@
 import type { ApprovedVisit } from '../greenhouse/events.ts';
 import type { StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Composition } from '../science/chemistry/composition.ts';
+import type { WeekView } from './week/weekView.ts';
 
 export interface MorningPlan {
   readonly planId: string;
@@ -34,6 +35,8 @@ export interface MorningPlan {
   readonly tanks: readonly TankOutlook[];
   readonly waterAccount: WaterAccount;
   readonly cautions: readonly Caution[];
+  /** The two weeks ahead; absent in plans that were kept before there was one. */
+  readonly week?: WeekView;
   /** What the day's figures were computed from; FigureSource ids are used by `why` fields. */
   readonly sources: Readonly<Record<string, FigureSource>>;
 }

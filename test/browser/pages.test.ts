@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { PlanAnswer, WaterAnswer } from '../../src/desk/contract.ts';
+import type { PlanAnswer, WaterAnswer, WeekAnswer } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
@@ -158,6 +158,17 @@ describe('every page, on a desk and on a phone', () => {
     await check(screen, 'sowing');
   });
 
+  each('the two weeks ahead: a picture and a row of figures for every resource', async (page, screen) => {
+    await page.goto(`${desk.url}/week`);
+    await page.getByRole('heading', { name: 'The two weeks ahead' }).waitFor();
+    const { week } = await (await fetch(`${desk.url}/api/week`)).json() as WeekAnswer;
+    expect(await page.locator('.load svg').count()).toBe(week!.resources.length);
+    expect(await page.locator('.load-mark').count()).toBe(week!.overruns.length);
+    expect(await page.locator('.load-table tbody tr').count()).toBe(14);
+    for (const { sentence } of week!.overruns) await page.getByText(sentence).waitFor();
+    await check(screen, 'week');
+  });
+
   each('the record', async (page, screen) => {
     await page.goto(`${desk.url}/record`);
     await page.getByText('The chain holds').waitFor();
@@ -178,11 +189,11 @@ describe('every page, on a desk and on a phone', () => {
     await page.locator('.order').first().waitFor();
     await page.locator('body').press('Tab');
     const reached: string[] = [];
-    for (let number = 0; number < 7; number += 1) {
+    for (let number = 0; number < 8; number += 1) {
       reached.push(await page.evaluate(() => `${document.activeElement?.tagName} ${getComputedStyle(document.activeElement!).outlineStyle}`));
       await page.keyboard.press('Tab');
     }
-    expect(reached.filter((is) => is === 'A solid')).toHaveLength(6);
+    expect(reached.filter((is) => is === 'A solid')).toHaveLength(7);
     const why = page.getByRole('button', { name: /Where does this come from/ }).first();
     await why.focus();
     await page.keyboard.press('Enter');

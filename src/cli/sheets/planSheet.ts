@@ -17,6 +17,7 @@ export function planSheet(plan: MorningPlan): string {
     section('Where drained solution goes', returnLines(plan)),
     section('Left out today', plan.leftOut.map((each) => wrapWords(`${each.basin} ${each.what}${each.must ? ' (must)' : ''}: ${each.reason}`, WIDTH, '  '))),
     section('Orders of the next days at risk', orderLines(plan)),
+    section('The two weeks ahead', weekLines(plan)),
     section('The day', [accountLine(plan)]),
     section('Cautions', plan.cautions.map((each) => wrapWords(`${each.subject}: ${each.text}`, WIDTH, '  '))),
   ].filter((part) => part !== '').join('\n\n');
@@ -68,6 +69,11 @@ function orderLines(plan: MorningPlan): string[] {
   const wanting = plan.orders.filter((order) => order.status === 'at risk' || order.status === 'short');
   const shown = wanting.slice(0, 15).map((order) => wrapWords(`${order.due} ${order.order}/${order.line} ${order.sentence}`, WIDTH, '  '));
   return wanting.length > 15 ? [...shown, `  and ${wanting.length - 15} more; see the desk`] : shown;
+}
+
+/** The sum, and the first days that are too full. */
+function weekLines({ week }: MorningPlan): string[] {
+  return week === undefined ? [] : [week.sentence, ...week.overruns.slice(0, 2).map(({ sentence }) => sentence)].map((line) => wrapWords(line, WIDTH, '  '));
 }
 
 function accountLine({ account }: MorningPlan): string {

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer } from '../../desk/contract.ts';
+import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer, WeekAnswer } from '../../desk/contract.ts';
 import { askDesk } from './askDesk.ts';
 
 /** What the pages ask the desk, each under the key by which the live feed says that it changed. */
@@ -7,6 +7,7 @@ export const planQuestion = queryOptions({ queryKey: ['plan'], queryFn: () => as
 export const peopleQuestion = queryOptions({ queryKey: ['people'], queryFn: () => askDesk<PeopleAnswer>('/api/people'), staleTime: 600_000 });
 export const floorQuestion = queryOptions({ queryKey: ['floor'], queryFn: () => askDesk<FloorAnswer>('/api/floor') });
 export const sowingQuestion = queryOptions({ queryKey: ['sowing'], queryFn: () => askDesk<SowingAnswer>('/api/sowing'), staleTime: 60_000 });
+export const weekQuestion = queryOptions({ queryKey: ['week'], queryFn: () => askDesk<WeekAnswer>('/api/week') });
 export const ordersQuestion = queryOptions({ queryKey: ['orders'], queryFn: () => askDesk<OrdersAnswer>('/api/orders') });
 export const waterQuestion = queryOptions({ queryKey: ['water'], queryFn: () => askDesk<WaterAnswer>('/api/water') });
 export const sheetsQuestion = queryOptions({ queryKey: ['sheets'], queryFn: () => askDesk<SheetsAnswer>('/api/water/sheets') });

@@ -7,7 +7,7 @@ import { clockTime, longDate } from '../words/times.ts';
 import { WhoAmI } from './WhoAmI.tsx';
 import './shell.css';
 
-const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/sowing', 'Sowing'], ['/record', 'Record']] as const;
+const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/record', 'Record']] as const;
 const INNER_PAGES: Readonly<Record<string, string>> = { '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
 
 /** Masthead, pages, and whatever page is open. */

@@ -15,10 +15,11 @@ const sheets = createRoute({
 const recipe = createRoute({ getParentRoute: () => root, path: '/water/recipe', component: lazyRouteComponent(() => import('../water/RecipePage.tsx'), 'RecipePage') });
 const orders = createRoute({ getParentRoute: () => root, path: '/orders', component: lazyRouteComponent(() => import('../orders/OrdersPage.tsx'), 'OrdersPage') });
 const sowing = createRoute({ getParentRoute: () => root, path: '/sowing', component: lazyRouteComponent(() => import('../sowing/SowingPage.tsx'), 'SowingPage') });
+const week = createRoute({ getParentRoute: () => root, path: '/week', component: lazyRouteComponent(() => import('../week/WeekPage.tsx'), 'WeekPage') });
 const record = createRoute({ getParentRoute: () => root, path: '/record', component: lazyRouteComponent(() => import('../record/RecordPage.tsx'), 'RecordPage') });
 
 /** Every page and its address. */
-export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, sowing, record]), scrollRestoration: true, defaultPreload: 'intent' });
+export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, sowing, week, record]), scrollRestoration: true, defaultPreload: 'intent' });
 
 declare module '@tanstack/react-router' {
   interface Register { router: typeof deskRouter }
