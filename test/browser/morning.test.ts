@@ -53,6 +53,7 @@ describe('a shift lead’s morning in a real browser, on the real store and the 
     firstPlan = sheet.planId;
     expect(sheet.date).toBe(DEMO_DATE);
     expect(await page.locator('.sentence').innerText()).toBe(sheet.sentence);
+    expect(await page.locator('.timeline .worth').innerText()).toContain(sheet.timeline.worth![0]);
     expect(await page.locator('.risks > li').count()).toBe(sheet.risks.length);
     expect(await page.locator('.bars .bar').count()).toBe(sheet.visits.reduce((sum, visit) => sum + visit.stops.length + visit.trips.length, 0));
     await page.getByRole('button', { name: 'Unfold all hours', exact: true }).first().click();
@@ -117,6 +118,8 @@ describe('a shift lead’s morning in a real browser, on the real store and the 
     expect(before.inForce?.sheet.planId).toBe(firstPlan);
     expect(before.proposal?.because).toContain(`marked stop 1 of ${marked[2]} failed`);
     expect(before.proposal!.sheet.visits.some((visit) => visit.visit === marked[0] && visit.stops.length === 1 && visit.stops[0]!.kind === 'imaging')).toBe(false);
+    const { added, dropped, moved } = before.proposal!.changes!;
+    expect(await page.locator('.changes tbody tr').count()).toBe(added.length + dropped.length + moved.length);
     await page.getByRole('button', { name: 'Read the newer plan' }).click();
     await page.getByRole('button', { name: 'Approve this plan' }).click();
     await page.getByText(/0\sstops done, 0 failed/).waitFor();

@@ -3,6 +3,8 @@ import { Status } from '../parts/Sign.tsx';
 import { useNameOf } from '../shell/WhoAmI.tsx';
 import { count } from '../words/figures.ts';
 import { clockTime } from '../words/times.ts';
+import { changeRows } from './changeRows.ts';
+import { ChangeTable } from './ChangeTable.tsx';
 
 interface Props {
   readonly inForce: PlanInForce;
@@ -24,6 +26,7 @@ export function InForceBar({ inForce, proposal, zone, showsProposal, show }: Pro
         <div className="newer">
           <p><Status shape="half">Newer plan</Status> Computed at {clockTime(proposal.madeAt, zone)} because {proposal.because}. {proposal.changes?.sentence} The floor keeps to the approved plan until this one is approved.</p>
           <button type="button" aria-pressed={showsProposal} onClick={() => show(!showsProposal)}>{showsProposal ? 'Back to the plan in force' : 'Read the newer plan'}</button>
+          {proposal.changes && <ChangeTable key={proposal.sheet.planId} rows={changeRows(proposal.changes, inForce.sheet, proposal.sheet)} zone={zone} />}
         </div>
       )}
     </section>
