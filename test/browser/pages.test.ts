@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { PlanAnswer, WaterAnswer, WeekAnswer } from '../../src/desk/contract.ts';
+import type { PlanAnswer, WaterAnswer, WeekAnswer, WeekView } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
@@ -16,6 +16,18 @@ const PLANNING_MS = 240_000;
 const PICTURES = process.env.WRITE_PICTURES === '1' ? fileURLToPath(new URL('../../docs/pictures/', import.meta.url)) : undefined;
 const SCREENS = [{ name: 'desk', width: 1440, height: 900, touchPx: 0 }, { name: 'phone', width: 390, height: 844, touchPx: 48 }] as const;
 type Screen = (typeof SCREENS)[number];
+
+/** A week in which vehicles overrun on its fifth day and one visit moves to the sixth. */
+function overfull(week: WeekView): WeekView {
+  const [over, to] = [week.dates[4]!, week.dates[5]!];
+  const at = (values: readonly number[], day: number, value: number) => values.map((old, i) => (i === day ? value : old));
+  const moving = week.visits.findIndex(({ date }) => date === over);
+  return {
+    ...week, visits: week.visits.map((visit, i) => (i === moving ? { ...visit, to } : visit)),
+    resources: week.resources.map((row) => (row.id === 'vehicles' ? { ...row, loadMin: at(row.loadMin, 4, row.capacityMin[4]! + 90), levelledMin: at(at(row.levelledMin, 4, row.capacityMin[4]!), 5, row.loadMin[5]! + 90) } : row)),
+    overruns: [{ date: over, resource: 'vehicles', loadMin: 0, capacityMin: 0, staysOverMin: 0, sentence: 'invented: vehicles overrun' }],
+  };
+}
 
 describe('the checks themselves', () => {
   let browser: Browser;
@@ -167,6 +179,20 @@ describe('every page, on a desk and on a phone', () => {
     expect(await page.locator('.load-table tbody tr').count()).toBe(14);
     for (const { sentence } of week!.overruns) await page.getByText(sentence).waitFor();
     await check(screen, 'week');
+  });
+
+  each('a week that overruns, drawn from an invented answer: marks, what could move, where it would stand', async (page, screen) => {
+    await page.route('**/api/week', async (route) => {
+      const { week } = await (await route.fetch()).json() as WeekAnswer;
+      await route.fulfill({ json: { week: overfull(week!) } });
+    });
+    await page.goto(`${desk.url}/week`);
+    await page.getByText('invented: vehicles overrun').waitFor();
+    expect(await page.locator('.load-mark').count()).toBe(1);
+    expect(await page.locator('.load-levelled').count()).toBe(2);
+    await page.getByRole('heading', { name: 'What could move' }).waitFor();
+    expect(await findFaults(page, screen.touchPx)).toEqual([]);
+    await page.unroute('**/api/week');
   });
 
   each('the record', async (page, screen) => {
