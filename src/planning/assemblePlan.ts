@@ -54,7 +54,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     orders: decided.orders,
     risks: findRisks({ ...parts, leftOut, feeds, tanks }),
     account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds, new Map(decided.sources.usable.map(({ source, treatmentCautions = [] }) => [source.id, treatmentCautions]))),
-    week: weekLoads({ state, file, floor: state.floor!, day, lots, basins, today: madeToday(decided, leftOut) }),
+    week: weekLoads({ state, file, floor: state.floor!, day, lots, basins, today: madeToday(decided, leftOut), todayVehicleMin: decided.schedule.trips.reduce((sum, trip) => sum + trip.arriveS - trip.emptyDepartS, 0) / 60 }),
     sources: figureSources({
       solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
       measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),

@@ -29,7 +29,7 @@ function planted(id: string, imagedAt: string, more: { litresPerDay?: number; kn
     water: (more.known === false ? { known: false, reason: 'none', flags: [] } : { known: true, solution }) as unknown as BasinView['water'], litresBetween: (from, to) => ((more.litresPerDay ?? 0) * (to - from)) / DAY_MS };
 }
 const week = (basins: readonly BasinView[], lots: readonly LotExpectation[] = [], state: Partial<GreenhouseState> = {}) =>
-  weekLoads({ state: { orders: {}, delivered: {}, crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [] });
+  weekLoads({ state: { orders: {}, delivered: {}, crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [], todayVehicleMin: 12 });
 const row = (of: ReturnType<typeof week>, id: string) => of.resources.find((each) => each.id === id)!;
 
 describe('weekLoads', () => {
@@ -58,7 +58,7 @@ describe('weekLoads', () => {
   it('counts trips of the mean way, loaded and empty, and the crew by people at the places', () => {
     const seen = week([planted('B1', '2026-03-06T10:00:00Z', { known: false })]);
     expect(row(seen, 'vehicles').loadMin[3]).toBeCloseTo((2 * 200) / 60, 1);
-    expect(row(seen, 'vehicles').capacityMin[1]).toBe(100);
+    expect([row(seen, 'vehicles').loadMin[0], row(seen, 'vehicles').capacityMin[1]]).toEqual([12, 100]);
     expect([row(seen, 'crew').loadMin[3], row(seen, 'crew').capacityMin[1]]).toEqual([30, 360]);
   });
 

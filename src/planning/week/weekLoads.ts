@@ -9,7 +9,7 @@ import type { WeekOverrun, WeekResource, WeekView, WeekVisit } from './weekView.
 import { fullestWords, overrunSentence, weekSentence } from './weekWords.ts';
 
 const ASSUMED = [
-  'Every day is taken to have the shift of greenhouse.yaml. Today counts from the hour of the plan, with the visits of the plan.',
+  'Every day is taken to have the shift of greenhouse.yaml. Today counts from the hour of the plan, with the visits of the plan and the vehicles as timetabled.',
   'Middle future: cuts for orders known now, from the oldest lots that are ready; lots nobody ordered are cut before they grow past their best.',
   'Not counted: lots that are not in basins yet, cuts of lots that move on within the two weeks, and refilling of basins that take plants (young plants use less in that time than a full basin has to spare).',
   'Trips are the mean way between berths and stations, loaded and empty; waiting, charging and traffic are not counted.',
@@ -23,6 +23,8 @@ export function weekLoads(question: WeekQuestion): WeekView {
   const expected = [...todays(question), ...expectVisits(question, expectHarvests({ ...question, date: day.date }))].sort((a, b) => a.day - b.day || (a.basin < b.basin ? -1 : a.basin > b.basin ? 1 : 0));
   const resources = weekResources(file, floor, day);
   const levelled = levelWeek(expected, resources, moveTogether);
+  const vehicles = resources.findIndex(({ id }) => id === 'vehicles');
+  for (const load of [levelled.before[vehicles]!, levelled.after[vehicles]!]) load[0] = question.todayVehicleMin;
   const visits = expected.map((visit, i) => toVisit(visit, levelled.days[i]!, dates));
   const rows = resources.map(({ id, title, capacityMin }, r): WeekResource => ({ id, title, loadMin: rounded(levelled.before[r]!), levelledMin: rounded(levelled.after[r]!), capacityMin: rounded(capacityMin) }));
   const overruns = overrunsOf(rows, resources, expected, visits, dates);

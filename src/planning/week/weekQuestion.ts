@@ -15,4 +15,6 @@ export interface WeekQuestion {
   readonly basins: readonly BasinView[];
   /** Visits that the plan of the day makes. */
   readonly today: readonly DraftVisit[];
+  /** Minutes that vehicles are busy in that plan. */
+  readonly todayVehicleMin: number;
 }

@@ -4,7 +4,7 @@ import type { WeekOverrun, WeekResource, WeekVisit } from './weekView.ts';
 /** "Vehicles on 2026-03-12 need 1320 min and have 1200: B001 and B004 could move to 2026-03-11 ..." */
 export function overrunSentence(title: string, overrun: Omit<WeekOverrun, 'sentence'>, moved: readonly WeekVisit[], isToday: boolean): string {
   const says = `${title} on ${overrun.date} need ${shown(overrun.loadMin, 0)} min and have ${shown(overrun.capacityMin, 0)}`;
-  if (isToday) return `${says}: see today's timetable for what is left out.`;
+  if (isToday) return `${says}: today's own timetable says what fits.`;
   const days = [...new Set(moved.map(({ to }) => to!))].sort();
   const moves = listOf(days.map((to) => `${someOf([...new Set(moved.filter((visit) => visit.to === to).map(({ basin }) => basin))])} to ${to}`));
   if (overrun.staysOverMin <= 0) return `${says}: moving ${moves} brings them within the shift.`;
