@@ -30,6 +30,14 @@ export interface LinearSolution {
   readonly rowValue: Float64Array;
   /** Change of the optimum for one unit more of the row's limit. Zero vector for a mixed-integer model. */
   readonly rowDual: Float64Array;
+  /** Of a linear programme solved to its optimum. */
+  readonly basis?: LinearBasis;
+}
+
+/** Where each column and row stands: 0 at its lower limit, 1 basic (anywhere between), 2 at its upper limit. */
+export interface LinearBasis {
+  readonly columnStatus: Int32Array;
+  readonly rowStatus: Int32Array;
 }
 
 export interface SolveLimits {
@@ -42,7 +50,8 @@ export interface SolveLimits {
 export interface LinearSolver {
   readonly name: string;
   readonly version: string;
-  solve(model: LinearModel, limits?: SolveLimits): LinearSolution;
+  /** `start`: a basis near the optimum of a linear programme, with as many basic columns and rows as the model has rows. */
+  solve(model: LinearModel, limits?: SolveLimits, start?: LinearBasis): LinearSolution;
 }
 
 /** Throws on a model that no caller may build: NaN, infinite coefficient or bound, a column twice in a row. */

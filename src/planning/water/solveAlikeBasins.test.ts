@@ -29,7 +29,7 @@ const problemOf = (kinds: readonly number[], returnedL: number, stockL: number):
 /** The solver, and how many columns it was given. */
 function counting(): { readonly widths: number[]; readonly solver: LinearSolver } {
   const widths: number[] = [];
-  return { widths, solver: { ...solver, solve: (model: LinearModel, limits) => { widths.push(model.columns.length); return solver.solve(model, limits); } } };
+  return { widths, solver: { ...solver, solve: (model: LinearModel, limits, start) => { widths.push(model.columns.length); return solver.solve(model, limits, start); } } };
 }
 
 describe('solveAlikeBasins', () => {
@@ -72,5 +72,17 @@ describe('solveAlikeBasins', () => {
     const { widths, solver: counted } = counting();
     solveAlikeBasins(model, counted);
     expect(widths).toEqual([model.columns.length]);
+  });
+
+  it('starts many different basins from the basis of a single one, and ends at the same proven optimum', () => {
+    const basins = Array.from({ length: 40 }, (_, b) => ({ ...KINDS[b % 2]!, id: `B${b}`, limits: [salt(3 + b / 100, 5 + b / 50)] }));
+    const model = buildBlendModel({ ...problemOf([], 900, 9), basins }, { kind: 'hard' });
+    const { widths, solver: counted } = counting();
+    const found = solveAlikeBasins(model, counted);
+    expect(widths).toEqual([5, 5, model.columns.length]);
+    expect(found.objective).toBeCloseTo(solver.solve(model).objective, 6);
+    expect(dualBound(model, found.rowDual)).toBeCloseTo(found.objective, 6);
+    const none = buildBlendModel({ ...problemOf([], 0, 0), basins }, { kind: 'hard' });
+    expect(solveAlikeBasins(none, solver).status).toBe(solver.solve(none).status);
   });
 });

@@ -1,5 +1,9 @@
-import type { LinearColumn, LinearModel, LinearRow, LinearSolution, LinearSolver } from '../solver/linearModel.ts';
+import type { LinearBasis, LinearColumn, LinearModel, LinearRow, LinearSolution, LinearSolver } from '../solver/linearModel.ts';
 import type { BlendModel } from './blendModel.ts';
+
+/** From so many kinds on, a start from single basins saves more than it costs. */
+const MANY = 24;
+const BASIC = 1;
 
 /**
  * The optimum of a blend in which basins of exactly the same numbers are mixed alike: each kind of basin is one block of the
@@ -11,12 +15,15 @@ import type { BlendModel } from './blendModel.ts';
 export function solveAlikeBasins(model: BlendModel, solver: LinearSolver): LinearSolution {
   const blocks = readBlocks(model);
   const kinds = findKinds(model, blocks);
-  if (kinds.length === blocks.length) return solver.solve(model);
-  const solved = solver.solve(joinKinds(model, blocks, kinds));
-  return solved.status === 'optimal' ? spread(model, blocks, kinds, solved) : solved;
+  const isEachItsOwn = kinds.length === blocks.length;
+  const joined = isEachItsOwn ? model : joinKinds(model, blocks, kinds);
+  const start = kinds.length < MANY ? undefined : startFromSingles(model, blocks, kinds, joined, solver);
+  const near = start === undefined ? undefined : solver.solve(joined, {}, start);
+  const solved = near?.status === 'optimal' ? near : solver.solve(joined);
+  return solved.status === 'optimal' && !isEachItsOwn ? spread(model, blocks, kinds, solved) : solved;
 }
 
-/** Columns and rows of one basin, the last one excluded. */
+/** Columns and rows of one basin, from the first up to, not including, the end. */
 interface Block {
   readonly firstColumn: number;
   readonly endColumn: number;
@@ -93,6 +100,38 @@ function joinKinds(model: BlendModel, blocks: readonly Block[], kinds: readonly 
     rows.push({ ...row, entries: row.entries.flatMap(([j, coefficient]) => (columnOf.has(j) ? [[columnOf.get(j)!, coefficient] as const] : [])) });
   }
   return { columns, rows };
+}
+
+/**
+ * The basis of one basin that has every source to itself, for all whose rows have the same shape. Absent where that basin
+ * cannot be mixed, or shapes are too many. Only where the search begins, not where it ends, depends on it.
+ */
+function startFromSingles(model: BlendModel, blocks: readonly Block[], kinds: readonly Kind[], joined: LinearModel, solver: LinearSolver): LinearBasis | undefined {
+  const basisOf = new Map<string, LinearBasis>();
+  const columnStatus = new Int32Array(joined.columns.length);
+  const rowStatus = new Int32Array(joined.rows.length).fill(BASIC);
+  let column = 0;
+  let row = 0;
+  for (const [b] of kinds) {
+    const block = blocks[b!]!;
+    const rows = model.rows.slice(block.firstRow, block.endRow);
+    const shape = [block.endColumn - block.firstColumn, ...rows.map(({ entries }) => entries.length)].join();
+    const basis = basisOf.get(shape) ?? solveSingle(model, block, solver);
+    if (basis === undefined || basisOf.size > kinds.length / 8) return undefined;
+    basisOf.set(shape, basis);
+    columnStatus.set(basis.columnStatus, column);
+    rowStatus.set(basis.rowStatus, row);
+    column += block.endColumn - block.firstColumn;
+    row += rows.length;
+  }
+  return { columnStatus, rowStatus };
+}
+
+function solveSingle({ columns, rows }: BlendModel, { firstColumn, endColumn, firstRow, endRow }: Block, solver: LinearSolver): LinearBasis | undefined {
+  return solver.solve({
+    columns: columns.slice(firstColumn, endColumn),
+    rows: rows.slice(firstRow, endRow).map((row) => ({ ...row, entries: row.entries.map(([j, coefficient]) => [j - firstColumn, coefficient] as const) })),
+  }).basis;
 }
 
 /** To each basin its share of its kind's litres, and the kind's prices. */
