@@ -1,5 +1,5 @@
 import { mkdirSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Outcome } from '../science/refusal.ts';
 import { accepted, refused } from '../science/refusal.ts';
 import { closeOnSignal } from './closeOnSignal.ts';
@@ -48,7 +48,9 @@ async function openOnServer(settings: StoreSettings, serverUrl: string): Promise
 }
 
 async function openEmbedded(settings: StoreSettings): Promise<Outcome<Store>> {
-  const { folder, log = () => undefined } = settings;
+  const { log = () => undefined } = settings;
+  // The database's client takes a host that does not begin with a slash for the name of another computer.
+  const folder = resolve(settings.folder);
   const stateFolder = prepareStateFolder(folder);
   const lock = await lockFolder(folder, stateFolder, holderFrom(settings).program);
   if (!lock.ok) return lock;

@@ -1,6 +1,6 @@
 import { chmodSync, chownSync, cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { Client } from 'pg';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { chooseOwner } from '../../src/store/engine/chooseOwner.ts';
@@ -45,6 +45,11 @@ describe('embedded database', () => {
     expect(existsSync(paths().fresh)).toBe(false);
     // A pid file whose number belongs to another program by now: this one.
     writeFileSync(paths().postmasterPid, `${process.pid}\n${paths().cluster}\n1764000000\n5432\n${paths().cluster}\n*\n  1 1\nready   \n`);
+    expect(await openAndClose()).toBe(2);
+  });
+
+  it('opens a folder named from where the program stands', async () => {
+    expect(await openAndClose({ folder: relative(process.cwd(), folder) })).toBe(1);
     expect(await openAndClose()).toBe(2);
   });
 
