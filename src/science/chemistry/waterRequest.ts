@@ -68,18 +68,28 @@ const barely = (name: string): string[] => [name, ...CHARGES.map((charge) => nam
 
 /** The component that a name stands for: its own, an element with valence, an ion with its charge ("Ca+2", "NO3-"). */
 export function componentNamed(name: string): Component | undefined {
+  const known = COMPONENT_OF.get(name) ?? findComponent(name);
+  if (known !== undefined) COMPONENT_OF.set(name, known);
+  return known;
+}
+
+/** Names met so far that stand for something: there are only so many spellings of each. */
+const COMPONENT_OF = new Map<string, Component>();
+
+function findComponent(name: string): Component | undefined {
   if (FREE_IRON.test(name)) return undefined;
   return barely(name).map((bare) => OTHER_NAMES.get(bare) ?? (isComponent(bare) && bare !== 'HCO3' ? bare : undefined)).find((found) => found !== undefined);
 }
 
-const namesCarbon = (name: string): boolean => barely(name).some((bare) => CARBON_NAMES.has(bare));
+const namesCarbon = (name: string): boolean => !COMPONENT_OF.has(name) && barely(name).some((bare) => CARBON_NAMES.has(bare));
 /** What a name stands for, carbon and alkalinity included. */
-const meaningOf = (name: string): string | undefined => (namesCarbon(name) ? 'carbon' : name === ALKALINITY ? ALKALINITY : componentNamed(name));
+const meaningOf = (name: string): string | undefined => componentNamed(name) ?? (namesCarbon(name) ? 'carbon' : name === ALKALINITY ? ALKALINITY : undefined);
 
 function refuseTotals(totals: unknown, path: string): Refusal[] {
   if (!isFields(totals)) return [fault('value-missing', path, 'the amounts are expected as { ion or element: mmol per kg of water }', totals)];
   const names = Object.keys(totals);
-  const repeated = names.filter((name, index) => meaningOf(name) !== undefined && names.findIndex((other) => meaningOf(other) === meaningOf(name)) < index);
+  const meanings = names.map(meaningOf);
+  const repeated = names.filter((_, index) => meanings[index] !== undefined && meanings.indexOf(meanings[index]) < index);
   return [...names.flatMap((name) => refuseTotal(name, totals[name], `${path}.${name}`)), ...repeated.map((name) => fault('duplicate', `${path}.${name}`, `${name} is stated twice under different names`))];
 }
 
