@@ -3,7 +3,7 @@ import type { Outcome } from '../../src/science/refusal.ts';
 import { REFUSAL_CODES } from '../../src/science/refusalCodes.ts';
 import type { PointCloud } from '../../src/science/scan/pointCloud.ts';
 import { CLOUD_LIMITS } from '../../src/science/scan/read/cloudFile.ts';
-import { loadLazPerf } from '../../src/science/scan/read/loadLazPerf.ts';
+import { loadLazPerf } from '../../src/store/scan/loadLazPerf.ts';
 import { FARTHEST } from '../../src/science/scan/read/pointRange.ts';
 import { startRandom } from '../../src/science/seededRandom.ts';
 import { readFileSync, existsSync } from 'node:fs';

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { startRandom } from '../../src/science/seededRandom.ts';
 import type { PointCloud } from '../../src/science/scan/pointCloud.ts';
-import { loadLazPerf } from '../../src/science/scan/read/loadLazPerf.ts';
+import { loadLazPerf } from '../../src/store/scan/loadLazPerf.ts';
 import { openCloud } from '../../src/science/scan/read/openCloud.ts';
 import { allocateColumns } from '../../src/science/scan/read/pointColumns.ts';
 import { readPoints } from '../../src/science/scan/read/readPoints.ts';

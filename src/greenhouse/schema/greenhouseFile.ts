@@ -171,7 +171,7 @@ const prices = z.strictObject({
 
 /** How sowing is planned: what the manager promises, when people sow, what things cost. */
 const sowing = z.strictObject({
-  serviceLevel: quantityOr({ unit: '1', min: 0.5, max: 0.999, default: 0.97, meaning: 'Chance with which each order line is to leave complete and on the day' }),
+  serviceLevel: quantityOr({ unit: '1', min: 0.5, max: 0.999, default: 0.97, meaning: 'Chance with which each order line is to leave complete and on the day', source: PRACTICE }),
   weekdays: z.array(z.number().int().min(1).max(7)).min(1).max(7).default([1, 4]).meta({ description: 'Days of the week on which lots are sown, 1 is Monday' }),
   ordersKnownDays: quantityOr({ unit: 'd', min: 0, max: 400, default: 28, meaning: 'Days ahead for which the order book is complete; beyond them orders like those of the last weeks are expected', source: PRACTICE }),
   overgrownRisk: quantityOr({ unit: '1', min: 0.01, max: 0.6, default: 0.2, meaning: 'Largest chance that a lot has grown past its best on a day on which it is planned to be cut', source: PRACTICE }),

@@ -1,4 +1,5 @@
-import { boundSearch, type BoundSearch } from './boundSearch.ts';
+import { boundSearch } from './boundSearch.ts';
+import type { ConflictSearch } from './conflictSearch.ts';
 import { jobPaths } from './jobPaths.ts';
 import { shortestWays } from './shortestWays.ts';
 import type { ShopModel } from './shopModel.ts';
@@ -6,7 +7,7 @@ import type { ShopOrder } from './shopOrder.ts';
 
 /** A job shop as clauses and differences, for a search by learning. */
 export interface ShopClauses {
-  readonly search: BoundSearch;
+  readonly search: ConflictSearch;
   /** Variable: end of the last operation. */
   readonly makespan: number;
   /** The plan of an assignment that was found. */

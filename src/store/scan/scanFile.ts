@@ -30,7 +30,7 @@ export async function scanFile(path: string, layout: BasinLayout, earlier: reado
     const file: CloudFile = { name: basename(path), bytes: fstatSync(descriptor).size };
     const head = new Uint8Array(Math.min(file.bytes, CLOUD_LIMITS.headerBytes));
     readSync(descriptor, head, 0, head.length, 0);
-    const opened = openCloud(head, file, isPackedLas(head) ? await (await import('../../science/scan/read/loadLazPerf.ts')).loadLazPerf() : undefined);
+    const opened = openCloud(head, file, isPackedLas(head) ? await (await import('./loadLazPerf.ts')).loadLazPerf() : undefined);
     if (!opened.ok) return opened;
     const { records } = opened.value;
     return records === undefined ? scanWhole(descriptor, opened.value, layout, earlier) : await scanRecords(path, descriptor, file, records, layout, earlier, helper);
