@@ -1,6 +1,7 @@
 import type { Composition } from '../science/chemistry/composition.ts';
 import type { BasinAccount } from './basinAccount.ts';
 import type { EventDraft, JournalEvent } from './journalEvent.ts';
+import type { PlantsScored, ScanMeasured, ScanRefused } from './scanEvents.ts';
 import type { CropCard } from './schema/cropCard.ts';
 import type { GreenhouseFile } from './schema/greenhouseFile.ts';
 import type { ProductsFile } from './schema/productsFile.ts';
@@ -23,6 +24,9 @@ export interface EventBodies {
   'plan-approved': { readonly plan: ApprovedPlan };
   'stop-done': StopOutcome & { readonly actual?: StopActual };
   'stop-failed': StopOutcome & { readonly reason: string };
+  'scan-measured': ScanMeasured;
+  'scan-refused': ScanRefused;
+  'plants-scored': PlantsScored;
 }
 
 export type EventKind = keyof EventBodies;

@@ -52,6 +52,7 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'plan-approved': return { ...state, approved: event.body.plan };
     case 'stop-done': return finishStop(state, event.body, event.happenedAt);
     case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
+    case 'scan-measured': case 'scan-refused': case 'plants-scored': return state;
   }
 }
 

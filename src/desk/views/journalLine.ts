@@ -1,4 +1,5 @@
 import type { GreenhouseEvent } from '../../greenhouse/events.ts';
+import type { PlantMark } from '../../greenhouse/scanEvents.ts';
 import type { JournalLine } from '../contract.ts';
 
 /** One event as a person reads it. */
@@ -22,9 +23,14 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'plan-approved': return `${event.body.plan.approvedBy} approved plan ${event.body.plan.planId} with ${event.body.plan.visits.length} visits.`;
     case 'stop-done': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} done.`;
     case 'stop-failed': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} failed: ${event.body.reason}.`;
+    case 'scan-measured': return `Basin ${event.body.basin} was scanned: ${event.body.plants.raft.length} plants on ${event.body.plants.raft.length + event.body.empty.raft.length} positions (scan ${event.body.scan}).`;
+    case 'scan-refused': return `The cloud ${event.body.cloud.name} was not taken: ${event.body.refusals[0]?.message ?? 'no reason given'}`;
+    case 'plants-scored': return `${event.body.by} scored ${event.body.marks.length === 1 ? markWords(event.body.marks[0]!) : `${event.body.marks.length} plants or rafts`} of basin ${event.body.basin} (scan ${event.body.scan}).`;
     default: return unknownKind(event);
   }
 }
+
+const markWords = (mark: PlantMark): string => `raft ${mark.raft}${mark.position === undefined ? '' : `, position ${mark.position}`} ${mark.words ?? mark.class}`;
 
 /** A journal written by a newer program may hold kinds that this one does not know. */
 const unknownKind = (event: never): string => `An event of a kind that this program does not know: ${(event as GreenhouseEvent).kind}.`;
@@ -38,6 +44,7 @@ export function concernsBasin(event: GreenhouseEvent, basin: string, visits: Rea
     case 'lot-cleared': return event.body.basin === basin;
     case 'analysis-recorded': return event.body.row.place === `basin:${basin}`;
     case 'sample-taken': return event.body.row.basin === basin;
+    case 'scan-measured': case 'scan-refused': case 'plants-scored': return event.body.basin === basin;
     case 'stop-done': case 'stop-failed': return visits.has(event.body.visit);
     default: return false;
   }
