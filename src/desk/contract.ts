@@ -11,7 +11,7 @@ import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
 import type { SowingChanges } from '../planning/sowing/compareSowing.ts';
 import type { SowingPlan } from '../planning/sowing/sowingPlan.ts';
 import type { WeekView } from '../planning/week/weekView.ts';
-import type { PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
+import type { ExpectedMass, PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
 import type { Refusal } from '../science/refusal.ts';
 import type { ScanQuality } from '../science/scan/scanResult.ts';
 import type { WatchReason } from '../science/scan/watch/watchPlants.ts';
@@ -25,7 +25,7 @@ export type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRec
 export type { SheetStep, TankSheet } from '../planning/water/recipes/tankSheet.ts';
 export type { PlaceByWeek, Sowing, SowingPlan } from '../planning/sowing/sowingPlan.ts';
 export type { WeekResource, WeekView, WeekVisit } from '../planning/week/weekView.ts';
-export type { PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
+export type { ExpectedMass, PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
 export type { Refusal } from '../science/refusal.ts';
 export type { RaftQuality, ScanQuality } from '../science/scan/scanResult.ts';
 export type { WatchReason } from '../science/scan/watch/watchPlants.ts';
@@ -319,7 +319,7 @@ export interface ScanSummary {
   readonly meanFreshG?: number;
   readonly meanLowG?: number;
   readonly meanHighG?: number;
-  /** Mean of ln mass against the forecast before this scan, as a share: -0.1 is a tenth less. */
+  /** Mean mass against the forecast before this scan, as a share: -0.1 is a tenth less. */
   readonly gapToForecast?: number;
   readonly toLookAt: number;
   readonly scored: number;
@@ -351,7 +351,7 @@ export interface ScanAnswer {
   readonly plants: readonly ScannedPlant[];
   /** How mass was told, in one sentence. */
   readonly massWords: string;
-  readonly expected?: { readonly p10G: number; readonly p50G: number; readonly p90G: number };
+  readonly expected?: ExpectedMass;
   readonly classifier: ClassifierTrust;
   /** False once the picture's files were removed: only the figures are left. */
   readonly hasPicture: boolean;

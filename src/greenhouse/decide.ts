@@ -1,6 +1,7 @@
 import { accepted, refused, type Outcome, type Refusal } from '../science/refusal.ts';
 import type { RefusalCode } from '../science/refusalCodes.ts';
 import { checkApproval } from './checkApproval.ts';
+import { decideScan, type ScanCommand } from './decideScan.ts';
 import { outcomeKey } from './evolve.ts';
 import type { ApprovedPlan, GreenhouseEventDraft, StopActual } from './events.ts';
 import type { Role } from './schema/greenhouseFile.ts';
@@ -12,8 +13,9 @@ const MARKS: readonly Role[] = ['grower', 'lead', 'operator'];
 export const mayApprove = (role: Role): boolean => APPROVES.includes(role);
 export const mayMark = (role: Role): boolean => MARKS.includes(role);
 
-/** What people decide at the desk. */
+/** What people decide at the desk, and what the work on scans comes to. */
 export type Command =
+  | ScanCommand
   | { readonly do: 'approve-plan'; readonly plan: ApprovedPlan }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'done'; readonly actual?: StopActual }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'failed'; readonly reason: string };
@@ -23,13 +25,17 @@ export type Command =
  * which the person acted.
  */
 export function decide(state: GreenhouseState, command: Command, nowAt: string): Outcome<GreenhouseEventDraft[]> {
-  return command.do === 'approve-plan' ? approvePlan(state, command.plan, nowAt) : markStop(state, command, nowAt);
+  switch (command.do) {
+    case 'approve-plan': return approvePlan(state, command.plan, nowAt);
+    case 'mark-stop': return markStop(state, command, nowAt);
+    default: return decideScan(state, command, nowAt);
+  }
 }
 
 function approvePlan(state: GreenhouseState, plan: ApprovedPlan, nowAt: string): Outcome<GreenhouseEventDraft[]> {
   const wrong = personMay(state, plan.approvedBy, APPROVES, 'approve a plan');
-  if (plan.upToSequence !== state.sequence) {
-    wrong.push(conflict('plan.upToSequence', `The plan was computed from the journal up to entry ${plan.upToSequence}; there are ${state.sequence} now. Look at the new plan and approve that one.`, plan.upToSequence, state.sequence));
+  if (plan.upToSequence < state.floorSequence || plan.upToSequence > state.sequence) {
+    wrong.push(conflict('plan.upToSequence', `The plan was computed from the journal up to entry ${plan.upToSequence}; entry ${state.floorSequence} has changed what it stands on. Look at the new plan and approve that one.`, plan.upToSequence, state.floorSequence));
   }
   if (state.approved?.planId === plan.planId) wrong.push(conflict('plan.planId', `Plan ${plan.planId} is approved already, by ${state.approved.approvedBy}.`, plan.planId));
   wrong.push(...checkApproval(state, plan));

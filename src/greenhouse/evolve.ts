@@ -1,19 +1,21 @@
 import type { ApprovedPlan, ApprovedVisit, EventBodies, GreenhouseEvent, StopEffect } from './events.ts';
 import { basinsOf } from './basinsOf.ts';
 import { expandFloor } from './expandFloor.ts';
+import type { ScanMeasured } from './scanEvents.ts';
+import { scanNote } from './scanNote.ts';
 import type { LotRow } from './schema/tableRows.ts';
 import { closeAccount, fillBasin, washBasin } from './moveWater.ts';
 import type { BasinState, GreenhouseState } from './state.ts';
 import { EMPTY_BOOK } from './waterBook.ts';
 
 export const EMPTY_STATE: GreenhouseState = {
-  sequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
+  sequence: 0, floorSequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
   basins: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {},
 };
 
 /** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
 export function evolve(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
-  return inOrder({ ...applyEvent(state, event), sequence: event.sequence });
+  return inOrder({ ...applyEvent(state, event), ...placeOf(state, event) });
 }
 
 /**
@@ -28,10 +30,14 @@ export function foldEvents(events: readonly GreenhouseEvent[]): GreenhouseState 
   }
   let state = EMPTY_STATE;
   for (const event of events) {
-    state = event.corrects === undefined ? { ...applyEvent(state, latest.get(event.id) ?? event), sequence: event.sequence } : { ...state, sequence: event.sequence };
+    state = event.corrects === undefined ? { ...applyEvent(state, latest.get(event.id) ?? event), ...placeOf(state, event) } : { ...state, ...placeOf(state, event) };
   }
   return inOrder(state);
 }
+
+/** Scans and scores leave what a plan of the day stands on. */
+const placeOf = ({ floorSequence }: GreenhouseState, { kind, sequence }: GreenhouseEvent) =>
+  ({ sequence, floorSequence: kind === 'scan-measured' || kind === 'scan-refused' || kind === 'plants-scored' ? floorSequence : sequence });
 
 /** Keys sorted once at the end: sorting at every event made long journals slow. */
 const inOrder = (state: GreenhouseState): GreenhouseState =>
@@ -52,7 +58,8 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'plan-approved': return { ...state, approved: event.body.plan };
     case 'stop-done': return finishStop(state, event.body, event.happenedAt);
     case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
-    case 'scan-measured': case 'scan-refused': case 'plants-scored': return state;
+    case 'scan-measured': return noteScan(state, event.body, event.sequence);
+    case 'scan-refused': case 'plants-scored': return state;
   }
 }
 
@@ -62,6 +69,13 @@ function placeLot(state: GreenhouseState, row: LotRow): GreenhouseState {
 }
 
 const latest = (a: string | undefined, b: string | undefined): string | undefined => (a === undefined || (b !== undefined && b > a) ? b : a);
+
+function noteScan(state: GreenhouseState, body: ScanMeasured, sequence: number): GreenhouseState {
+  const note = scanNote(sequence, body);
+  return changeBasin(state, body.basin, (basin) => ({
+    ...basin, imagedAt: latest(basin.imagedAt, body.takenAt), scans: [...basin.scans.filter(({ scan }) => scan !== note.scan), note].sort((a, b) => (a.takenAt < b.takenAt ? -1 : a.takenAt > b.takenAt ? 1 : 0)),
+  }));
+}
 
 /** Basins that are described again keep what is known of them; new ones start empty at the berths of their bay, in order. */
 function describeGreenhouse(state: GreenhouseState, { file }: EventBodies['greenhouse-described']): GreenhouseState {
@@ -74,7 +88,7 @@ function describeGreenhouse(state: GreenhouseState, { file }: EventBodies['green
     nextBerth.set(bay, number + 1);
     const known = state.basins[id];
     basins[id] = known === undefined
-      ? { id, type, bay, berth: inBay(bay)[number]?.id ?? '', planting: undefined, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false }
+      ? { id, type, bay, berth: inBay(bay)[number]?.id ?? '', planting: undefined, filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false }
       : { ...known, type };
   }
   return { ...state, file, floor, basins };

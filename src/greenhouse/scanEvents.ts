@@ -33,9 +33,12 @@ export interface ScanMeasured {
   readonly empty: PositionColumns;
   /** How mass was told; absent, with the reason, where it could not be. */
   readonly mass: MassBasis;
-  /** What the forecast said of the lot on that day before this scan, g a plant; absent where there was none. */
-  readonly expected?: { readonly p10G: number; readonly p50G: number; readonly p90G: number };
+  /** What the forecast said of the lot's mean plant on that day before it knew this scan; absent where there was none. */
+  readonly expected?: ExpectedMass;
 }
+
+/** Fresh mass of the mean plant of a lot: middle, and the bounds that hold it with 90 % probability. */
+export interface ExpectedMass { readonly p05G: number; readonly p50G: number; readonly p95G: number }
 
 /** Planting positions by columns: the n-th entry of each belongs to the n-th position. */
 export interface PositionColumns {

@@ -1,5 +1,6 @@
 import type { Composition } from '../science/chemistry/composition.ts';
 import type { ApprovedPlan } from './events.ts';
+import type { ScanNote } from './scanNote.ts';
 import type { CropCard } from './schema/cropCard.ts';
 import type { BasinType, GreenhouseFile } from './schema/greenhouseFile.ts';
 import type { ProductDescription } from './schema/productsFile.ts';
@@ -10,6 +11,8 @@ import type { WaterBook } from './waterBook.ts';
 export interface GreenhouseState {
   /** Sequence of the last event folded in; 0 for none. */
   readonly sequence: number;
+  /** Sequence of the last event that changed what plans of the day stand on: scans and scores come in between without outdating one. */
+  readonly floorSequence: number;
   readonly file: GreenhouseFile | undefined;
   readonly floor: Floor | undefined;
   readonly crops: Readonly<Record<string, CropCard>>;
@@ -39,6 +42,8 @@ export interface BasinState {
   /** The last filling that was recorded, or what the balance said when the plants last changed; absent where none is known. */
   readonly filled: { readonly at: string; readonly volumeL: number; readonly mmolPerL: Composition; readonly counted?: CountedWater } | undefined;
   readonly imagedAt: string | undefined;
+  /** In the order in which they were taken; of earlier lots too. */
+  readonly scans: readonly ScanNote[];
   readonly washedAt: string | undefined;
   /** True after a harvest until it was washed. */
   readonly needsWash: boolean;

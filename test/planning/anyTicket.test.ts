@@ -52,7 +52,7 @@ function stateOf({ waters, concentrates, basins, maximumLoadKg }: Drawn): Greenh
   const described = [...waters, ...concentrates].map(({ perBasinMaxL, ...source }, i): SourceDescription =>
     ({ id: `s${i}`, title: `Tank ${i}`, ...source, ...(perBasinMaxL === undefined ? {} : { perBasinMaxL }) }) as SourceDescription);
   const analyses = waters.map(({ analysis }, i) => ({ analysis: `a${i}`, at: '2026-03-01T00:00:00Z', place: `tank:s${i}`, ...analysis }));
-  const states = basins.map(({ type }, i): [string, BasinState] => [`B${i}`, { id: `B${i}`, type: { id: 't', ...type } as BasinType, bay: 'g', berth: `G${i}`, planting: undefined, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false }]);
+  const states = basins.map(({ type }, i): [string, BasinState] => [`B${i}`, { id: `B${i}`, type: { id: 't', ...type } as BasinType, bay: 'g', berth: `G${i}`, planting: undefined, filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false }]);
   return { file: { sources: described, vehicles: [{ maximumLoadKg }] }, products: PRODUCTS, analyses, basins: Object.fromEntries(states), sequence: 1, water: { flows: [], earlier: {} } } as unknown as GreenhouseState;
 }
 

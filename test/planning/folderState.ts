@@ -20,7 +20,7 @@ export function folderState(files: Readonly<Record<string, string>>): Folder {
   return {
     readings: table<Reading>(files['readings.csv']),
     state: {
-      sequence: 1, file, floor,
+      sequence: 1, floorSequence: 1, file, floor,
       crops: Object.fromEntries(crops.map((card) => [card.id, card])),
       products: Object.fromEntries(products.map((product) => [product.id, product])),
       weather: files['weather.csv'] === undefined ? undefined : { fileName: 'weather.csv', text: files['weather.csv'] },
@@ -70,7 +70,7 @@ function placeBasins(file: GreenhouseFile, floor: Floor, lots: readonly LotRow[]
     const berth = floor.berths.filter((is) => is.bay === group.bay)[place]!;
     return [id, {
       id, type: file.basinTypes.find((type) => type.id === group.type)!, bay: group.bay, berth: berth.id, planting: lots.find((row) => row.basin === id),
-      filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false,
+      filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false,
     }];
   })));
 }

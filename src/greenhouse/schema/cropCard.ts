@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { band, identifier, quantity, quantityOr, words } from './quantity.ts';
+import { band, count, identifier, quantity, quantityOr, words } from './quantity.ts';
 
 const PRACTICE = 'common practice, no source';
 const mmol = (meaning: string, max = 60) => quantity({ unit: 'mmol/L', min: 0, max, meaning });
@@ -29,6 +29,10 @@ const stage = z.strictObject({
   days: quantity({ unit: 'd', min: 1, max: 400, meaning: 'Planned duration' }).optional(),
   degreeDays: quantity({ unit: 'Cel.d', min: 1, max: 10_000, meaning: 'Planned duration as thermal time above baseC' }).optional(),
   baseC: quantityOr({ unit: 'Cel', min: -5, max: 20, default: 4, meaning: 'Base temperature of thermal time', source: PRACTICE }),
+  raftPattern: z.strictObject({
+    along: count({ min: 1, max: 200, meaning: 'Positions of a raft along the length of the basin' }),
+    across: count({ min: 1, max: 200, meaning: 'Positions of a raft across the basin' }),
+  }).optional().meta({ description: 'Planting positions of one raft, evenly spaced; where absent, the pattern nearest to square that takes the plants' }),
 }).refine((is) => (is.days === undefined) !== (is.degreeDays === undefined), { message: 'give either days or degreeDays' });
 
 /** crops/*.yaml: one crop, its stages, its growth model, its water. */
@@ -81,7 +85,9 @@ export const cropCard = z.strictObject({
   }).prefault({}),
   handling: z.strictObject({
     imagingEveryDays: quantityOr({ unit: 'd', min: 1, max: 60, default: 7, meaning: 'Imaged at least this often', source: PRACTICE }),
-  }).default({ imagingEveryDays: 7 }),
+    freshGPerCanopyL: quantityOr({ unit: 'g/L', min: 1, max: 500, default: 40, meaning: 'Fresh mass for each litre between raft and upper surface of the leaves, until plants were weighed', source: 'from memory, unverified: weigh plants of a scan instead' }),
+    freshGPerCanopyLSpread: quantityOr({ unit: '1', min: 0.05, max: 2, default: 0.5, meaning: 'Standard deviation of the logarithm of that figure', source: 'from memory, unverified' }),
+  }).prefault({}),
 }).meta({ title: 'crop card', description: 'One crop: stages, growth model, water, climate, market weight' });
 
 export type CropCard = z.output<typeof cropCard>;

@@ -49,6 +49,8 @@ export const sampleRow = z.strictObject({
   plant: count({ min: 1, max: 9999, meaning: 'Number of the plant in this sample' }),
   freshG: grams('Fresh shoot mass', 10_000),
   dryG: grams('Dry shoot mass', 2000).optional(),
+  raft: count({ min: 1, max: 60, meaning: 'Raft that it stood on, as scans number them; teaches scans what plants weigh' }).optional(),
+  position: count({ min: 1, max: 40_000, meaning: 'Its position on the raft, as scans number them' }).optional(),
 });
 export type SampleRow = z.output<typeof sampleRow>;
 

@@ -5,7 +5,7 @@ import type { BasinState, GreenhouseState } from '../../greenhouse/state.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
 import { daysOverStage, lotsWithoutCard, thermalDays, viewLots } from './lotViews.ts';
 
-const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
+const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const CARD = {
   id: 'leaf', stages: [
     { id: 'nursery', title: 'Nursery', bay: 'nursery', plantsPerM2: 100, days: 14, baseC: 4 }, { id: 'young', title: 'Young', bay: 'glass', plantsPerM2: 60, days: 10, baseC: 4 },
@@ -13,7 +13,7 @@ const CARD = {
   ],
 } as unknown as CropCard;
 const stand = (basin: string, stage: string, placed: string, plants: number, sown = '2026-01-01'): BasinState =>
-  ({ id: basin, type: TYPE, bay: 'glass', berth: basin, planting: { lot: 'L1', crop: 'leaf', basin, stage, sown, placed, plants }, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false });
+  ({ id: basin, type: TYPE, bay: 'glass', berth: basin, planting: { lot: 'L1', crop: 'leaf', basin, stage, sown, placed, plants }, filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false });
 const stateOf = (basins: readonly BasinState[], crops = { leaf: CARD }) => ({ crops, basins: Object.fromEntries(basins.map((is) => [is.id, is])) }) as unknown as GreenhouseState;
 /** Twenty degrees in the glass bay for a hundred days from 1 February. */
 const CLIMATES = { byBay: { glass: { inside: { airC: new Float64Array(2400).fill(20) } } }, startMs: Date.parse('2026-02-01T00:00:00Z'), hours: 2400, utcOffsetH: 0, weatherOrigin: [] } as unknown as BayClimates;

@@ -7,7 +7,7 @@ import type { BayClimates } from '../climate/bayClimates.ts';
 import type { LotExpectation } from './forecastLots.ts';
 import { litresBetween } from './waterUse.ts';
 
-const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
+const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const HOURS = 96;
 const HOUR_MS = 3_600_000;
 const START = Date.parse('2026-03-01T00:00:00Z');
@@ -16,7 +16,7 @@ const constant = (value: number) => new Float64Array(HOURS).fill(value);
 const AIR = { hours: HOURS, airC: constant(21), rhPct: constant(73), ppfdUmolM2S: constant(140) };
 const CLIMATES = { byBay: { glass: { transpiration: prepareTranspiration(AIR, LETTUCE_UNDER_GLASS) } }, startMs: START, hours: HOURS, utcOffsetH: 0, weatherOrigin: [] } as unknown as BayClimates;
 const CANOPY = { leafAreaIndex: 3, groundCover: 0.95 };
-const basin = (placed: string | undefined): BasinState => ({ id: 'B1', type: TYPE, bay: 'glass', berth: 'B1', planting: placed === undefined ? undefined : { lot: 'L', crop: 'leaf', basin: 'B1', stage: 's', sown: placed, placed, plants: 1 }, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false });
+const basin = (placed: string | undefined): BasinState => ({ id: 'B1', type: TYPE, bay: 'glass', berth: 'B1', planting: placed === undefined ? undefined : { lot: 'L', crop: 'leaf', basin: 'B1', stage: 's', sown: placed, placed, plants: 1 }, filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false });
 const LOT = { forecast: { dates: ['2026-03-01', '2026-03-02', '2026-03-03', '2026-03-04'].map((date) => ({ date, ...CANOPY })) } } as unknown as LotExpectation;
 const PER_HOUR = 2 * transpirationLPerM2H({ airC: 21, rhPct: 73, ppfdUmolM2S: 140, ...CANOPY }, LETTUCE_UNDER_GLASS);
 

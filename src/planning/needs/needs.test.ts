@@ -17,7 +17,7 @@ import { transplantNeeds } from './transplantNeeds.ts';
 import { washingNeed } from './washingNeed.ts';
 
 /** 2 m2, 400 L full, 320 L at least. */
-const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
+const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const NONE = { source: 'test', mmolPerL: { NH4: 0, K: 0, Ca: 0, Mg: 0, NO3: 0, SO4: 0, P: 0 }, umolPerL: { Fe: 0, Mn: 0, Zn: 0, B: 0, Cu: 0, Mo: 0 } };
 const CARD = {
   id: 'leaf', title: 'Leaf', soldBy: 'head', plantsPerUnit: 1, handling: { imagingEveryDays: 7 },
@@ -29,7 +29,7 @@ const DAY_MS = 86_400_000;
 const DAY: ShiftDay = { date: '2026-03-10', timeZone: 'UTC', atMs: Date.parse('2026-03-10T05:00:00Z'), startMs: Date.parse('2026-03-10T06:00:00Z'), endMs: Date.parse('2026-03-10T14:00:00Z'), pickMs: Date.parse('2026-03-10T12:00:00Z'), breaks: [] };
 
 const planting = (basin: string, more: Partial<NonNullable<BasinState['planting']>> = {}) => ({ lot: 'L1', crop: 'leaf', basin, stage: 'finish', sown: '2026-01-20', placed: '2026-02-20', plants: 50, ...more });
-const basin = (id: string, more: Partial<BasinState> = {}): BasinState => ({ id, type: TYPE, bay: 'glass', berth: `G${id}`, planting: planting(id), filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false, ...more });
+const basin = (id: string, more: Partial<BasinState> = {}): BasinState => ({ id, type: TYPE, bay: 'glass', berth: `G${id}`, planting: planting(id), filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false, ...more });
 const GOOD: Composition = { K: 5, NO3: 5 };
 function view(more: { basin?: Partial<BasinState>; water?: Partial<KnownSolution>; litresPerDay?: number } = {}): BasinView {
   const water = { volumeL: 390, volumeSdL: 2, transpirationFactor: 1, uptakeFactor: 1, mmolPerL: GOOD, strengthSdShare: 0.02, ecMsPerCm25: 1, pH: 6, basis: 'test', flags: [], exhausted: [], ...more.water } as unknown as KnownSolution;

@@ -10,7 +10,7 @@ import { estimateSolution, type SolutionInputs } from './estimateSolution.ts';
 import type { KnownSolution } from './solutionEstimate.ts';
 
 /** 2 m x 1 m x 0.2 m of water: 400 L, 2 L a millimetre. */
-const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
+const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 /** Half of Sonneveld & Straver 1994, lettuce in recirculating water culture (from memory); uptake of Neocleous et al. 2024. */
 const HALF: Composition = { NH4: 0.625, K: 5.5, Ca: 2.25, Mg: 0.5, NO3: 9.5, SO4: 0.5625, P: 1 };
 const UPTAKE: Composition = { NH4: 1, K: 10.2, Ca: 3.13, Mg: 0.86, NO3: 12.4, P: 1.72 };
@@ -19,7 +19,7 @@ const START = Date.parse('2026-03-01T06:00:00Z');
 
 const at = (days: number): string => new Date(START + days * DAY).toISOString();
 const reading = (days: number, quantity: string, value: number, sd?: number): Reading => ({ at: at(days), place: 'basin:B1', quantity, value, ...(sd === undefined ? {} : { sd }) });
-const basin = (filled: BasinState['filled']): BasinState => ({ id: 'B1', type: TYPE, bay: 'g', berth: 'G1', planting: undefined, filled, imagedAt: undefined, washedAt: undefined, needsWash: false });
+const basin = (filled: BasinState['filled']): BasinState => ({ id: 'B1', type: TYPE, bay: 'g', berth: 'G1', planting: undefined, filled, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false });
 
 function inputs(more: Partial<SolutionInputs> & { days: number; filled?: BasinState['filled'] }): SolutionInputs {
   const { days, filled = { at: at(0), volumeL: 400, mmolPerL: HALF }, ...rest } = more;

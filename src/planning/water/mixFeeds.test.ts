@@ -19,8 +19,8 @@ import type { SourceWater } from './sourceWaters.ts';
 let solver: LinearSolver;
 beforeAll(async () => { solver = await loadLinearSolver(); });
 
-const TYPE: BasinType = { id: 'standard', lengthMm: 2500, widthMm: 1000, depthMm: 200, emptyKg: 60, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
-const BASIN = (id: string): BasinState => ({ id, type: TYPE, bay: 'g', berth: 'G1', planting: undefined, filled: undefined, imagedAt: undefined, washedAt: undefined, needsWash: false });
+const TYPE: BasinType = { id: 'standard', lengthMm: 2500, widthMm: 1000, depthMm: 200, emptyKg: 60, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
+const BASIN = (id: string): BasinState => ({ id, type: TYPE, bay: 'g', berth: 'G1', planting: undefined, filled: undefined, imagedAt: undefined, scans: [], washedAt: undefined, needsWash: false });
 
 /** Pure salts, one mole a litre or less: the bottles of the textbook recipes. */
 const SALTS: Readonly<Record<string, ProductDescription>> = Object.fromEntries([

@@ -8,7 +8,7 @@ import type { BasinView } from '../needs/basinView.ts';
 import { weekLoads } from './weekLoads.ts';
 
 /** An invented house: 2 m2 basins of 400 L, one imaging place and one filling place, 100 minutes of shift less 10 of break. */
-const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8 };
+const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const station = (id: string, kind: string, fixedS: number, more = {}) => ({ id, title: id, kind, node: 'S', places: 1, queuePlaces: 1, crew: 1, service: { fixedS, perPlantS: 0, ...more } });
 const FILE = {
   imagingEveryDays: 7, washAfterHarvest: true,
@@ -23,7 +23,7 @@ const at = (clock: string) => Date.parse(`2026-03-10T${clock}:00Z`);
 const DAY: ShiftDay = { date: '2026-03-10', timeZone: 'UTC', atMs: at('05:00'), startMs: at('06:00'), endMs: at('07:40'), pickMs: at('12:00'), breaks: [{ fromMs: at('06:30'), toMs: at('06:40') }] };
 
 function planted(id: string, imagedAt: string, more: { litresPerDay?: number; known?: boolean } = {}): BasinView {
-  const basin: BasinState = { id, type: TYPE, bay: 'glass', berth: 'B', planting: { lot: 'L', crop: 'leaf', basin: id, stage: 'finish', sown: '2026-01-20', placed: '2026-02-20', plants: 50 }, filled: undefined, imagedAt, washedAt: undefined, needsWash: false };
+  const basin: BasinState = { id, type: TYPE, bay: 'glass', berth: 'B', planting: { lot: 'L', crop: 'leaf', basin: id, stage: 'finish', sown: '2026-01-20', placed: '2026-02-20', plants: 50 }, filled: undefined, imagedAt, scans: [], washedAt: undefined, needsWash: false };
   const solution = { volumeL: 400, transpirationFactor: 1, uptakeFactor: 1, mmolPerL: {}, strengthSdShare: 0, ecMsPerCm25: 1, pH: 6, exhausted: [] };
   return { basin, card: { ...CARD, water: { target: { mmolPerL: {}, umolPerL: {} }, ecMsPerCm25: [0, 9], pH: [1, 12], tolerance: 1, traceTolerance: 1, sodiumMaxMmolPerL: 9, chlorideMaxMmolPerL: 9 } } as unknown as CropCard, lot: undefined,
     water: (more.known === false ? { known: false, reason: 'none', flags: [] } : { known: true, solution }) as unknown as BasinView['water'], litresBetween: (from, to) => ((more.litresPerDay ?? 0) * (to - from)) / DAY_MS };

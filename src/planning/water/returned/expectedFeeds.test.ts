@@ -10,7 +10,7 @@ import { expectedFeeds } from './expectedFeeds.ts';
 const card = cropCard.parse(parse(readFileSync('data/crops/butterhead.yaml', 'utf8')));
 const NOW = Date.parse('2026-03-10T06:00:00Z');
 const DAY = 86_400_000;
-const type = { id: 't', lengthMm: 2000, widthMm: 1000, depthMm: 250, emptyKg: 50, rafts: 4, raftKg: 1, levelMinShare: 0.8 };
+const type = { id: 't', lengthMm: 2000, widthMm: 1000, depthMm: 250, emptyKg: 50, rafts: 4, raftKg: 1, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 
 function view(basin: string, volumeL: number, litresPerDay: number, more: { placed?: string; stage?: string; plants?: number } = {}): BasinView {
   const { placed = '2026-03-09', stage = card.stages.at(-1)!.id, plants = 40 } = more;
