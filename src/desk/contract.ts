@@ -420,7 +420,7 @@ export interface FieldHeader {
   /** x and y of the corner where cell (0, 0) begins, from the middle of the basin. */
   readonly leftMm: number;
   readonly nearMm: number;
-  /** Height over the raft, mm = heightFromMm + heightStepMm * value; a value of 0: nothing was seen there. */
+  /** Height over the level of rafts in a full basin, mm = heightFromMm + heightStepMm * value; a value of 0: nothing was seen there. */
   readonly heightFromMm: number;
   readonly heightStepMm: number;
   readonly coloured: boolean;

@@ -1,4 +1,5 @@
 import type { LiveFeed } from './http/liveFeed.ts';
+import type { Imaging } from './imaging/keepImaging.ts';
 import type { OpenGreenhouse } from './openGreenhouse.ts';
 import type { SowingDesk } from './sowing/keepSowing.ts';
 import type { Morning } from './planning/keepMorning.ts';
@@ -8,6 +9,7 @@ export interface DeskParts {
   readonly greenhouse: OpenGreenhouse;
   readonly morning: Morning;
   readonly sowing: SowingDesk;
+  readonly imaging: Imaging;
   readonly live: LiveFeed;
   /** The desk's clock: UTC instant, ISO 8601 with Z. */
   readonly nowAt: () => string;

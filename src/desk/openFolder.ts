@@ -1,5 +1,6 @@
 import { accepted, type Outcome, type Refusal } from '../science/refusal.ts';
 import { openSession, type GreenhouseSession, type SessionSettings } from '../store/session/openSession.ts';
+import type { ScanQueue } from '../store/scan/scanQueue.ts';
 import type { ChainCheck } from './contract.ts';
 import type { OpenGreenhouse } from './openGreenhouse.ts';
 import { keepSowing, type SowingDesk } from './sowing/keepSowing.ts';
@@ -11,6 +12,7 @@ export interface OpenFolder {
   readonly greenhouse: OpenGreenhouse;
   readonly maker: PlanMaker;
   readonly sowing: SowingDesk;
+  readonly scans: ScanQueue;
   readonly warnings: readonly Refusal[];
   readonly announceAddress: (url: string) => Promise<void>;
 }
@@ -22,7 +24,7 @@ export async function openFolder(settings: SessionSettings): Promise<Outcome<Ope
   const session = opened.value;
   const ground = { state: session.state, stateUpTo: async (sequence: number) => session.stateUpTo(sequence), readingsBefore: session.readingsBefore };
   const maker = openPlanMaker(ground);
-  return accepted({ greenhouse: greenhouseOf(session), maker, sowing: keepSowing(ground), warnings: session.warnings, announceAddress: session.store.announceAddress }, opened.warnings);
+  return accepted({ greenhouse: greenhouseOf(session), maker, sowing: keepSowing(ground), scans: session.store.scans, warnings: session.warnings, announceAddress: session.store.announceAddress }, opened.warnings);
 }
 
 function greenhouseOf(session: GreenhouseSession): OpenGreenhouse {
@@ -31,6 +33,8 @@ function greenhouseOf(session: GreenhouseSession): OpenGreenhouse {
     approve: (plan, nowAt) => session.act({ do: 'approve-plan', plan }, nowAt),
     markStop: ({ result, reason = '', actual, ...stop }, nowAt) => session.act(
       result === 'done' ? { do: 'mark-stop', ...stop, result, ...(actual ? { actual } : {}) } : { do: 'mark-stop', ...stop, result, reason }, nowAt),
+    recordScan: (command, nowAt) => session.act(command, nowAt),
+    allEvents: session.allEvents,
     events: async (before, count) => session.events(before, count),
     checkChain: keepWhile(() => session.state().sequence, async () => chainCheck(await session.checkChain())),
     readings: (place, from, to) => session.store.readings.range({ place, from, to }),

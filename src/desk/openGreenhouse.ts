@@ -1,4 +1,5 @@
 import type { ApprovedPlan, GreenhouseEvent, StopActual } from '../greenhouse/events.ts';
+import type { ScanCommand } from '../greenhouse/decideScan.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseState } from '../greenhouse/state.ts';
 import type { MorningPlan } from '../planning/morningPlan.ts';
@@ -10,6 +11,10 @@ export interface OpenGreenhouse {
   readonly state: () => GreenhouseState;
   readonly approve: (plan: ApprovedPlan, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   readonly markStop: (mark: StopMark, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
+  /** What became of a cloud, or what a grower says of plants. */
+  readonly recordScan: (command: ScanCommand, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
+  /** All entries of the journal, oldest first. */
+  readonly allEvents: () => readonly GreenhouseEvent[];
   /** The newest events before a sequence (all where absent), newest last. */
   readonly events: (before: number | undefined, count: number) => Promise<readonly GreenhouseEvent[]>;
   readonly checkChain: () => Promise<ChainCheck>;

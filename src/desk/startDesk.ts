@@ -1,9 +1,12 @@
 import { fileURLToPath } from 'node:url';
 import pino, { type Logger } from 'pino';
 import { accepted, type Outcome } from '../science/refusal.ts';
+import { cloudFolder } from '../store/scan/cloudFolder.ts';
+import { picturesFolder } from '../store/scan/pictureFiles.ts';
 import { buildDesk } from './buildDesk.ts';
 import { openLiveFeed } from './http/liveFeed.ts';
 import { openFolder } from './openFolder.ts';
+import { keepImaging } from './imaging/keepImaging.ts';
 import { keepMorning, type Morning } from './planning/keepMorning.ts';
 import { dateIn } from './planning/restoreApproved.ts';
 
@@ -30,6 +33,8 @@ export interface RunningDesk {
 }
 
 const DAY_CHECK_MS = 60_000;
+/** How often the place of the clouds is looked at. */
+const LOOK_MS = 3000;
 
 /**
  * Opens a greenhouse folder and serves its desk. The first plan is computed while the pages open already. Refused where the
@@ -40,13 +45,25 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
   const nowAt = clockFrom(settings.startAt);
   const opened = await openFolder({ folder, program: 'desk', nowAt: nowAt(), log: (message) => logger.info(message), ...(serverUrl === undefined ? {} : { serverUrl }) });
   if (!opened.ok) return opened;
-  const { greenhouse, maker, sowing, announceAddress } = opened.value;
+  const { greenhouse, maker, sowing, scans, announceAddress } = opened.value;
   const live = openLiveFeed(Date.now().toString(36));
   const morning = keepMorning({ greenhouse, maker, live, nowAt, report: (error) => logger.error({ err: error }, 'planning') });
-  const app = await buildDesk({ greenhouse, morning, sowing, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
+  const imaging = keepImaging({
+    greenhouse, queue: scans, place: cloudFolder(folder), pictures: picturesFolder(folder), live, nowAt, newestPlan: morning.newest, report: (error) => logger.error({ err: error }, 'imaging'),
+    onScans: (basins) => morning.replan(`${basins.length === 1 ? `basin ${basins[0]} was` : `${basins.length} basins were`} scanned`),
+  });
+  const app = await buildDesk({ greenhouse, morning, sowing, imaging, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
   const watch = setInterval(() => replanOnNewDay(morning, greenhouse.state().file?.location.timeZone, nowAt()), DAY_CHECK_MS);
+  const looks = setInterval(() => void lookForClouds(), LOOK_MS);
+  const lookForClouds = async (): Promise<void> => {
+    // Forecasts that do not know a scan yet are what it is held against: the first plan comes first.
+    await morning.settled();
+    await imaging.look();
+  };
   const close = async (): Promise<void> => {
     clearInterval(watch);
+    clearInterval(looks);
+    await imaging.close();
     live.close();
     await app.close();
     await maker.close();

@@ -7,8 +7,8 @@ import type { GreenhouseState } from './state.ts';
 /** What becomes of a cloud, and what a grower says of plants. */
 export type ScanCommand =
   | { readonly do: 'record-scan'; readonly measured: ScanMeasured }
-  /** `attempt` counts how often this cloud was tried. */
-  | { readonly do: 'refuse-scan'; readonly refusal: ScanRefused; readonly attempt: number }
+  /** `arrivedAt`: the same cloud may be given, and refused, again. */
+  | { readonly do: 'refuse-scan'; readonly refusal: ScanRefused; readonly arrivedAt: string }
   | { readonly do: 'score-plants'; readonly scored: PlantsScored };
 
 const SCORES: readonly Role[] = ['grower'];
@@ -18,7 +18,7 @@ export const mayScore = (role: Role): boolean => SCORES.includes(role);
 export function decideScan(state: GreenhouseState, command: ScanCommand, nowAt: string): Outcome<GreenhouseEventDraft[]> {
   switch (command.do) {
     case 'record-scan': return accepted([{ kind: 'scan-measured', happenedAt: command.measured.takenAt, recordedBy: 'imaging', identity: `scan:${command.measured.cloud.sha256}`, body: command.measured }]);
-    case 'refuse-scan': return accepted([{ kind: 'scan-refused', happenedAt: command.refusal.takenAt ?? nowAt, recordedBy: 'imaging', identity: `scan-refused:${command.refusal.cloud.sha256}#${command.attempt}`, body: command.refusal }]);
+    case 'refuse-scan': return accepted([{ kind: 'scan-refused', happenedAt: command.refusal.takenAt ?? nowAt, recordedBy: 'imaging', identity: `scan-refused:${command.refusal.cloud.sha256}@${command.arrivedAt}`, body: command.refusal }]);
     case 'score-plants': return scorePlants(state, command.scored, nowAt);
   }
 }

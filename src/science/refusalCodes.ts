@@ -26,6 +26,7 @@ export const REFUSAL_CODES = {
   'scan-wrong-size': { meaning: 'The point cloud does not have the size and shape of the basin in the layout.', remedy: 'Check that layout and scan belong together, and the unit of the file.' },
   'scan-rim-not-found': { meaning: 'The rim of the basin was not found in the point cloud.', remedy: 'See that the whole basin is in the picture, and scan it again.' },
   'scan-untrusted': { meaning: 'A point cloud was measured, but its quality is too poor for the figures to be used.', remedy: 'Mend what the message names and scan the basin again; nothing was stored.' },
+  'scan-broke-off': { meaning: 'The work on a point cloud broke off three times.', remedy: 'Look into the log of the desk; give the cloud again, or scan the basin again.' },
   'usage': { meaning: 'The command line is not understood.', remedy: 'See `watermeadow help`.' },
 } as const satisfies Record<string, { meaning: string; remedy: string }>;
 

@@ -1,5 +1,6 @@
 import type { EventDraft, JournalEvent, Reading } from '../greenhouse/journalEvent.ts';
 import type { Outcome } from '../science/refusal.ts';
+import type { ScanQueue } from './scan/scanQueue.ts';
 
 /**
  * What a greenhouse remembers: its journal and its readings. `openStore` gives one.
@@ -10,6 +11,8 @@ export interface Store {
   readonly greenhouse: string;
   readonly journal: Journal;
   readonly readings: Readings;
+  /** Clouds that wait to be measured. */
+  readonly scans: ScanQueue;
   /** Which database holds it, in words for a person: "PostgreSQL 18.4 in FOLDER/.watermeadow". */
   readonly place: string;
   /** Where this program answers (the desk's URL), so that a second program on the same folder can name it. */

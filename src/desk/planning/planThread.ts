@@ -14,6 +14,9 @@ export interface PlanThread<Inputs, Plan> {
   readonly close: () => Promise<void>;
 }
 
+export interface ThreadWords { readonly fault: string; readonly brokeOff: string; readonly mistake: string }
+const PLANNING: ThreadWords = { fault: 'planning', brokeOff: 'Planning broke off unexpectedly. The plan shown is the last good one.', mistake: 'Planning made a mistake; nothing was changed. The log of the desk says more.' };
+
 interface Waiting<Plan> {
   readonly onProgress: (step: string, share: number) => void;
   readonly resolve: (outcome: Outcome<Plan>) => void;
@@ -21,10 +24,10 @@ interface Waiting<Plan> {
 }
 
 /**
- * A thread that computes plans, so that the desk goes on answering meanwhile. It starts at once, and again when it has died;
- * whoever waited for it then hears of a fault. `entry` is the module that the thread runs.
+ * A thread that computes plans, or other heavy things, so that the desk goes on answering meanwhile. It starts at once, and again when it
+ * has died; whoever waited for it then hears of a fault. `entry` is the module that the thread runs, `words` what a fault says of it.
  */
-export function openPlanThread<Inputs, Plan>(entry: URL): PlanThread<Inputs, Plan> {
+export function openPlanThread<Inputs, Plan>(entry: URL, words: ThreadWords = PLANNING): PlanThread<Inputs, Plan> {
   const waiting = new Map<number, Waiting<Plan>>();
   let lastTask = 0;
   let closed = false;
@@ -48,15 +51,15 @@ export function openPlanThread<Inputs, Plan>(entry: URL): PlanThread<Inputs, Pla
   };
 
   function start(): Worker {
-    const thread = startThread(entry);
+    const thread = startThread(entry, words.fault);
     let cause: unknown;
     thread.unref();
     thread.on('message', hear);
     thread.on('error', (error) => { cause = error; });
     thread.on('exit', () => {
       worker = undefined;
-      const message = closed ? 'The desk is closing.' : 'Planning broke off unexpectedly. The plan shown is the last good one.';
-      for (const { reject } of waiting.values()) reject(new FailedWorld({ fault: 'planning', message, retryHelps: !closed }, cause));
+      const message = closed ? 'The desk is closing.' : words.brokeOff;
+      for (const { reject } of waiting.values()) reject(new FailedWorld({ fault: words.fault, message, retryHelps: !closed }, cause));
       waiting.clear();
     });
     return thread;
@@ -68,13 +71,13 @@ export function openPlanThread<Inputs, Plan>(entry: URL): PlanThread<Inputs, Pla
     if (news.news === 'progress') { who.onProgress(news.step, news.share); return; }
     waiting.delete(news.task);
     if (news.news === 'planned') who.resolve(news.outcome);
-    else who.reject(new FailedWorld({ fault: 'planning', message: 'Planning made a mistake; nothing was changed. The log of the desk says more.', retryHelps: false }, news.message));
+    else who.reject(new FailedWorld({ fault: words.fault, message: words.mistake, retryHelps: false }, news.message));
   }
 }
 
 /** From the built program the module runs as it is; from the sources (tests, development) a loader for TypeScript goes before it. */
-function startThread(entry: URL): Worker {
-  if (!entry.pathname.endsWith('.ts')) return new Worker(entry, { name: 'planning', execArgv: [] });
+function startThread(entry: URL, name: string): Worker {
+  if (!entry.pathname.endsWith('.ts')) return new Worker(entry, { name, execArgv: [] });
   const loader = `import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(entry.href)}); })`;
-  return new Worker(loader, { eval: true, name: 'planning', execArgv: [] });
+  return new Worker(loader, { eval: true, name, execArgv: [] });
 }

@@ -10,6 +10,7 @@ import { measurePlants } from './measurePlants.ts';
 import type { PointCloud } from './pointCloud.ts';
 import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
 import type { EarlierPlant } from './readPreviousScan.ts';
+import type { Transform } from './rigidTransform.ts';
 import { SCAN_VERSION, type RaftQuality, type ScanResult } from './scanResult.ts';
 
 /** Cells from 3 mm on, larger for thin clouds: about two points a cell. Shares of cover make up for the coarseness. */
@@ -49,6 +50,8 @@ export interface MeasuredScan {
   readonly grid: CellGrid;
   readonly map: CoverMap;
   readonly labels: Labels;
+  /** From file coordinates less the origin to the basin's frame, mm. */
+  readonly toBasin: Transform;
 }
 
 /** A scan after all its points are in the field: rafts, cover, labels, plants. */
@@ -73,7 +76,7 @@ export function measureField(filled: FilledField, layout: BasinLayout, earlier: 
     plants,
   };
   const reasons = distrustScan(result, layout.rafts.reduce((sum, { sizeMm }) => sum + sizeMm[0] * sizeMm[1], 0));
-  return reasons.length > 0 ? refused(reasons) : accepted({ result, grid, map, labels });
+  return reasons.length > 0 ? refused(reasons) : accepted({ result, grid, map, labels, toBasin: pose.toBasin });
 }
 
 /** Scatter of points on bare rafts; zero, so that nothing is corrected, where none is bare. */

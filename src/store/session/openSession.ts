@@ -36,6 +36,8 @@ export interface GreenhouseSession {
   readonly act: (command: Command, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   /** The newest entries before a sequence (of all where absent), newest last. */
   readonly events: (before: number | undefined, count: number) => readonly GreenhouseEvent[];
+  /** All entries of the journal, oldest first. */
+  readonly allEvents: () => readonly GreenhouseEvent[];
   readonly checkChain: () => Promise<{ readonly head: JournalHead; readonly breaks: readonly ChainBreak[] }>;
   readonly close: () => Promise<void>;
 }
@@ -98,6 +100,7 @@ function session(store: Store, brought: BroughtIn, warnings: readonly Refusal[])
     readingsBefore: (at) => store.readings.range({ from: new Date(Date.parse(at) - PLANNING_DAYS * 86_400_000).toISOString(), to: new Date(Date.parse(at) + 1).toISOString() }),
     act: (command, nowAt) => { const done = turn.then(() => actNow(command, nowAt)); turn = done.catch(() => undefined); return done; },
     events: (before, count) => events.filter((event) => before === undefined || event.sequence < before).slice(-count),
+    allEvents: () => events,
     checkChain: async () => ({ head: await store.journal.head(), breaks: await store.journal.verifyChain() }),
     close: store.close,
   };

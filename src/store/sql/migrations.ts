@@ -87,4 +87,31 @@ export const MIGRATIONS: readonly Migration[] = [
         for each statement execute function watermeadow.refuse_unknown_series();
     `,
   },
+  {
+    number: 2,
+    name: 'queue of scans',
+    sql: `
+      -- Work to do, not what happened: rows change as work goes on. One cloud, known by its bytes, is one row.
+      create table watermeadow.scan_job (
+        greenhouse integer not null references watermeadow.greenhouse,
+        sha256 text not null,
+        name text not null,
+        bytes bigint not null,
+        modified_ms double precision not null,
+        basin text,
+        taken_at text,
+        arrived_at text not null,
+        state text not null check (state in ('queued', 'running', 'done', 'refused')),
+        attempt integer not null default 0,
+        owner text,
+        heartbeat_at timestamptz,
+        share real not null default 0,
+        step text,
+        ended_at text,
+        refusals json,
+        primary key (greenhouse, sha256)
+      );
+      create index scan_job_by_name on watermeadow.scan_job (greenhouse, name);
+    `,
+  },
 ];

@@ -5,6 +5,7 @@ import { exportJournal } from '../backup/exportJournal.ts';
 import { importJournal } from '../backup/importJournal.ts';
 import { openJournal } from '../journal/openJournal.ts';
 import { openReadings } from '../readings/openReadings.ts';
+import { openScanQueue } from '../scan/openScanQueue.ts';
 import type { Store } from '../store.ts';
 import { type Holder, nameHolder, numberOfGreenhouse, readHolder, retakeGreenhouse, takeGreenhouse } from './greenhouseHold.ts';
 import { once } from '../once.ts';
@@ -53,6 +54,7 @@ function joinParts(config: ClientConfig, session: WriteSession, greenhouse: stri
     greenhouse,
     journal: openJournal(number, session, pool),
     readings: openReadings(number, pool),
+    scans: openScanQueue(number, pool),
     exportJournal: () => exportJournal(pool, number, greenhouse),
     importJournal: async (lines) => {
       const restored = await session.use((client) => importJournal(client, number, lines));
