@@ -1,5 +1,6 @@
 import type { LiveFeed } from './http/liveFeed.ts';
 import type { Imaging } from './imaging/keepImaging.ts';
+import type { ScoreDesk } from './imaging/keepScores.ts';
 import type { OpenGreenhouse } from './openGreenhouse.ts';
 import type { SowingDesk } from './sowing/keepSowing.ts';
 import type { Morning } from './planning/keepMorning.ts';
@@ -10,6 +11,7 @@ export interface DeskParts {
   readonly morning: Morning;
   readonly sowing: SowingDesk;
   readonly imaging: Imaging;
+  readonly scores: ScoreDesk;
   readonly live: LiveFeed;
   /** The desk's clock: UTC instant, ISO 8601 with Z. */
   readonly nowAt: () => string;

@@ -7,6 +7,7 @@ import { buildDesk } from './buildDesk.ts';
 import { openLiveFeed } from './http/liveFeed.ts';
 import { openFolder } from './openFolder.ts';
 import { keepImaging } from './imaging/keepImaging.ts';
+import { keepScores } from './imaging/keepScores.ts';
 import { keepMorning, type Morning } from './planning/keepMorning.ts';
 import { dateIn } from './planning/restoreApproved.ts';
 
@@ -52,7 +53,8 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
     greenhouse, queue: scans, place: cloudFolder(folder), pictures: picturesFolder(folder), live, nowAt, newestPlan: morning.newest, report: (error) => logger.error({ err: error }, 'imaging'),
     onScans: (basins) => morning.replan(`${basins.length === 1 ? `basin ${basins[0]} was` : `${basins.length} basins were`} scanned`),
   });
-  const app = await buildDesk({ greenhouse, morning, sowing, imaging, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
+  const scores = keepScores(greenhouse, (error) => logger.error({ err: error }, 'scores'));
+  const app = await buildDesk({ greenhouse, morning, sowing, imaging, scores, live, nowAt }, { host, pagesFolder: settings.pagesFolder ?? builtPages(), logger });
   const watch = setInterval(() => replanOnNewDay(morning, greenhouse.state().file?.location.timeZone, nowAt()), DAY_CHECK_MS);
   const looks = setInterval(() => void lookForClouds(), LOOK_MS);
   const lookForClouds = async (): Promise<void> => {
@@ -64,6 +66,7 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
     clearInterval(watch);
     clearInterval(looks);
     await imaging.close();
+    await scores.close();
     live.close();
     await app.close();
     await maker.close();
