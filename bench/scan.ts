@@ -7,8 +7,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { scanCloud } from '../src/science/scan/scanBasin.ts';
-import { makeScene, SCENE_LAYOUT } from '../test/scan/scene/makeScene.ts';
-import { writePly } from '../test/scan/scene/writePly.ts';
+import { makeScene, SCENE_LAYOUT } from '../src/twin/scan/makeScene.ts';
+import { writePly } from '../src/twin/scan/writePly.ts';
 import { scoreScene } from '../test/scan/scoreScene.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));

@@ -5,7 +5,7 @@ import { openCloud } from '../../src/science/scan/read/openCloud.ts';
 import type { EarlierPlant } from '../../src/science/scan/readPreviousScan.ts';
 import { readLayout } from '../../src/science/scan/readLayout.ts';
 import { scanCloud, type MeasuredScan } from '../../src/science/scan/scanBasin.ts';
-import { makeScene, SCENE_LAYOUT, type Scene } from './scene/makeScene.ts';
+import { makeScene, SCENE_LAYOUT, type Scene } from '../../src/twin/scan/makeScene.ts';
 import { scoreScene, type SceneScore } from './scoreScene.ts';
 
 const COARSE = { pixelMm: 3.2 };

@@ -1,5 +1,5 @@
 import type { MeasuredScan } from '../../src/science/scan/scanBasin.ts';
-import { LABEL_MM, LABEL_SIDE, type PlantTruth, type Scene } from './scene/makeScene.ts';
+import { LABEL_MM, LABEL_SIDE, type PlantTruth, type Scene } from '../../src/twin/scan/makeScene.ts';
 
 /** How far a scan lies from the truth; percentages and mm, signed means over plants unless said otherwise. */
 export interface SceneScore {

@@ -1,4 +1,4 @@
-import type { RandomStream } from '../../../src/science/seededRandom.ts';
+import type { RandomStream } from '../../science/seededRandom.ts';
 import { addQuad, type Corner, type Mesh } from './mesh.ts';
 
 export type PlantType = 'butterhead' | 'red' | 'upright' | 'herb';
@@ -24,18 +24,25 @@ const HABITS: Record<PlantType, Habit> = {
   herb: { leaves: 16, lengthMm: 52, widthMm: 32, inner: 0.7, outer: 0.3, bend: 0.8, stemMm: 115 },
 };
 
+/** Size of a plant against one that just touches its neighbours. */
 const SIZE: Record<Stage, number> = { young: 0.55, touching: 1, closed: 1.75 };
+const LEAVES: Record<Stage, number> = { young: 0.6, touching: 1, closed: 1.3 };
+
+/** How large a plant is: its size, and its leaves, against a plant that just touches its neighbours. */
+export interface Growth { readonly size: number; readonly leaves: number }
+
+export const growthAt = (stage: Stage): Growth => ({ size: SIZE[stage], leaves: LEAVES[stage] });
 /** 137.5 degrees: successive leaves of a rosette. */
 const GOLDEN_ANGLE = Math.PI * (3 - Math.sqrt(5));
 const ALONG = 9;
 const ACROSS = 4;
 
 /** Adds a plant of bent, folded, wavy leaves on a golden-angle spiral. `place` brings plant coordinates into the basin. */
-export function growPlant(mesh: Mesh, owner: number, type: PlantType, stage: Stage, random: RandomStream, place: (corner: Corner) => Corner): void {
+export function growPlant(mesh: Mesh, owner: number, type: PlantType, growth: Growth, random: RandomStream, place: (corner: Corner) => Corner): void {
   const habit = HABITS[type];
-  const size = SIZE[stage] * Math.exp(0.12 * random.normal());
+  const size = growth.size * Math.exp(0.12 * random.normal());
   const turn = random.uniform() * 2 * Math.PI;
-  const leaves = Math.round(habit.leaves * (stage === 'young' ? 0.6 : stage === 'closed' ? 1.3 : 1));
+  const leaves = Math.round(habit.leaves * growth.leaves);
   if (type === 'herb') growStem(mesh, owner, habit.stemMm * size, place);
   for (let leaf = 0; leaf < leaves; leaf += 1) {
     const age = (leaf + 0.5) / leaves;

@@ -1,4 +1,4 @@
-import { startRandom, seedFor, type RandomStream } from '../../../src/science/seededRandom.ts';
+import { startRandom, seedFor, type RandomStream } from '../../science/seededRandom.ts';
 import { drawDepth, type DepthImage, type Projection } from './depthImage.ts';
 import { WATER, type Mesh } from './mesh.ts';
 

@@ -1,4 +1,4 @@
-import type { PointCloud } from '../../../src/science/scan/pointCloud.ts';
+import type { PointCloud } from '../../science/scan/pointCloud.ts';
 
 /** Binary little-endian PLY of a cloud, 15 bytes a point; repeated with a shift far below a cell until `atLeast` points are reached. */
 export function writePly(cloud: PointCloud, atLeast = cloud.count): Buffer {

@@ -1,8 +1,8 @@
-import { seedFor, startRandom, type RandomStream } from '../../../src/science/seededRandom.ts';
-import type { BasinLayout } from '../../../src/science/scan/basinLayout.ts';
-import type { PointCloud } from '../../../src/science/scan/pointCloud.ts';
+import { seedFor, startRandom, type RandomStream } from '../../science/seededRandom.ts';
+import type { BasinLayout } from '../../science/scan/basinLayout.ts';
+import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import { drawDepth } from './depthImage.ts';
-import { growPlant, PLANT_TYPES, type PlantType, type Stage } from './growPlant.ts';
+import { growPlant, growthAt, PLANT_TYPES, type PlantType, type Stage } from './growPlant.ts';
 import { addQuad, emptyMesh, RAFT, RIM, WATER, type Corner, type Mesh } from './mesh.ts';
 import { stereoScan, USUAL_RIG, type Paint, type StereoRig } from './stereoScan.ts';
 
@@ -62,7 +62,7 @@ export function makeScene(request: SceneRequest): Scene {
   const plants = SCENE_LAYOUT.rafts.flatMap((raft, r) => raft.positions.map((position, p) => ({
     raft: r, position: p, type: request.types?.[r] ?? PLANT_TYPES[r]!, empty: random.uniform() < 0.06, x: position.xMm, y: position.yMm })));
   plants.forEach((plant, owner) => {
-    if (!plant.empty) growPlant(mesh, owner, plant.type, request.stage, startRandom(seedFor(request.seed, `plant ${owner}`)), ([x, y, z]) => rafts[plant.raft]!([x + plant.x, y + plant.y, z]));
+    if (!plant.empty) growPlant(mesh, owner, plant.type, growthAt(request.stage), startRandom(seedFor(request.seed, `plant ${owner}`)), ([x, y, z]) => rafts[plant.raft]!([x + plant.x, y + plant.y, z]));
   });
   const rig = { ...USUAL_RIG, ...request.rig };
   const found = stereoScan(mesh, SCENE_LAYOUT.innerMm, rig, painter(random, plants.map((plant) => plant.type), mesh), request.seed);
