@@ -29,7 +29,7 @@ module.exports = {
   options: {
     tsConfig: { fileName: 'tsconfig.json' }, tsPreCompilationDeps: true,
     doNotFollow: { path: 'node_modules' },
-    includeOnly: '^src',
+    includeOnly: '^src', exclude: '^src/science/scan/loops/assembly',
     enhancedResolveOptions: { extensions: ['.ts', '.tsx', '.js', '.json'] },
   },
 };

@@ -1,7 +1,8 @@
-// npm run check: types, lint, the dependency rule of the house, unused code, lock file without addresses.
+// npm run check: types, lint, the dependency rule of the house, unused code, lock file without addresses, compiled loops as their sources say.
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { compileLoops, writtenLoops } from './loops.js';
 import { ensureInstalled, root } from './prepare.js';
 
 ensureInstalled();
@@ -12,10 +13,11 @@ const checks = {
   'arrows point down': arrows,
   'unused code': () => tool('knip/bin/knip.js'),
   'lock file': lockFile,
+  'compiled loops': loops,
 };
 let failed = 0;
 for (const [name, check] of Object.entries(checks)) {
-  const { status, stdout, stderr } = check();
+  const { status, stdout, stderr } = await check();
   process.stdout.write(`${status === 0 ? 'ok     ' : 'FAILED '} ${name}\n`);
   if (status === 0) continue;
   failed += 1;
@@ -28,6 +30,10 @@ function arrows() {
   const result = tool('dependency-cruiser/bin/dependency-cruise.mjs', 'src', '--config', '.dependency-cruiser.cjs', '--output-type', 'err-long');
   const modules = Number(/\((\d+) modules/.exec(result.stdout ?? '')?.[1] ?? 0);
   return modules > 20 ? result : { status: 1, stdout: result.stdout, stderr: `${result.stderr}\nonly ${modules} modules were seen` };
+}
+
+async function loops() {
+  return { status: await compileLoops() === writtenLoops() ? 0 : 1, stdout: 'src/science/scan/loops/loopsBytes.ts does not come from the sources beside it: npm run loops' };
 }
 
 function lockFile() {

@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import { accepted } from '../../science/refusal.ts';
 import { readLayout } from '../../science/scan/readLayout.ts';
 import { readPreviousScan } from '../../science/scan/readPreviousScan.ts';
@@ -16,7 +17,7 @@ export const scanCommand: CliCommand = {
   ],
   summary: 'Measure every plant in a point cloud of a basin: area, volume, heights, and how far the scan can be trusted.',
   run: async (path, { basin, previous }) => {
-    const helper = startScanHelper();
+    const helper = deservesHelper(path) ? startScanHelper() : undefined;
     if (typeof basin !== 'string') return refuseOption('--basin', '', 'the layout of the basin as a JSON file');
     const json = readJsonFile(basin);
     if (!json.ok) return json;
@@ -33,3 +34,8 @@ export const scanCommand: CliCommand = {
     return accepted({ json: answer, sheet: scanSheet(answer) }, scan.warnings);
   },
 };
+
+/** A second thread costs about as much to start as reading so many bytes. */
+const HELPER_BYTES = 90_000_000;
+
+const deservesHelper = (path: string): boolean => (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > HELPER_BYTES;

@@ -1,10 +1,11 @@
 import { expect, it } from 'vitest';
-import { boxSum } from './boxSum.ts';
+import { startBoxSums } from './boxSum.ts';
+import { openLoops } from './loops/openLoops.ts';
 
 it.each([1, 2, 3])('sums over squares of radius %i, cut off at the edges', (radius) => {
-  const columns = 7, rows = 6;
+  const columns = 7, rows = 6, loops = openLoops();
   const values = Float32Array.from({ length: columns * rows }, (_, i) => (i * 7) % 11);
-  const sums = boxSum(values, { columns, rows }, radius);
+  const sums = loops.copy(Float32Array, startBoxSums(loops, { columns, rows })(loops.put(values), radius), values.length);
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
       let expected = 0;

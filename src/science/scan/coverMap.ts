@@ -1,7 +1,8 @@
 import { bareDensity } from './bareDensity.ts';
 import type { BasinLayout } from './basinLayout.ts';
-import { boxSum } from './boxSum.ts';
-import { COLOURED, COLOURED_LOW, COLOURED_SUM, COLOURED_TOP, FIELD_STRIDE, PER_MM, POINTS, type CellGrid, type HeightField } from './heightField.ts';
+import { startBoxSums, type BoxSum } from './boxSum.ts';
+import { PER_MM, type CellGrid, type HeightField } from './heightField.ts';
+import type { Loops } from './loops/openLoops.ts';
 import { nearestRafts } from './nearestRafts.ts';
 import type { RaftPlane } from './raftPlanes.ts';
 import { removeStains } from './removeStains.ts';
@@ -25,34 +26,13 @@ export interface CoverMap {
 /** A coloured point this far from the others of its cell is a stray. */
 const SPIKE_MM = 40;
 
-export function coverMap(field: HeightField, grid: CellGrid, layout: BasinLayout, planes: readonly RaftPlane[]): CoverMap {
-  const cells = grid.columns * grid.rows;
-  const raft = nearestRafts(grid, layout);
-  const points = new Float32Array(cells), coloured = new Float32Array(cells), heights = new Float32Array(cells);
-  readCells(field, grid, raft, planes, points, coloured, heights);
-  removeStains(grid, coloured, heights);
-  return { ...spreadOut(grid, points, coloured, heights), raft, emptyShare: emptyShareOf(points, grid, layout) };
-}
-
-/** Counts and sums of heights over the raft, less strays. */
-function readCells(field: HeightField, grid: CellGrid, raft: Uint8Array, planes: readonly RaftPlane[], points: Float32Array, coloured: Float32Array, heights: Float32Array): void {
-  const spike = SPIKE_MM * PER_MM;
-  for (let row = 0, cell = 0; row < grid.rows; row += 1) {
-    const y = grid.nearMm + (row + 0.5) * grid.cellMm;
-    for (let column = 0; column < grid.columns; column += 1, cell += 1) {
-      const at = cell * FIELD_STRIDE;
-      points[cell] = field[at + POINTS]!;
-      let n = field[at + COLOURED]!;
-      if (n === 0) continue;
-      let sum = field[at + COLOURED_SUM]!;
-      const top = field[at + COLOURED_TOP]!, low = field[at + COLOURED_LOW]!;
-      if (n > 2 && top * n - sum > spike * (n - 1)) { sum -= top; n -= 1; }
-      if (n > 2 && sum - low * n > spike * (n - 1)) { sum -= low; n -= 1; }
-      const { plane } = planes[raft[cell]!]!;
-      coloured[cell] = n;
-      heights[cell] = sum / PER_MM - n * (plane.level + plane.slopeX * (grid.leftMm + (column + 0.5) * grid.cellMm) + plane.slopeY * y);
-    }
-  }
+export function coverMap({ loops, place, cells }: HeightField, grid: CellGrid, layout: BasinLayout, planes: readonly RaftPlane[]): CoverMap {
+  const raft = nearestRafts(loops, grid, layout), level = planes.flatMap(({ plane }) => [plane.level, plane.slopeX, plane.slopeY]);
+  const [points, coloured, heights] = [loops.room(cells * 4), loops.room(cells * 4), loops.room(cells * 4)];
+  loops.code.readCells(place, grid.columns, grid.rows, grid.cellMm, grid.leftMm, grid.nearMm, loops.put(raft), loops.put(Float64Array.from(level)), SPIKE_MM * PER_MM, points, coloured, heights);
+  const boxSum = startBoxSums(loops, grid);
+  removeStains(loops, grid, boxSum, coloured, heights);
+  return { ...spreadOut(loops, grid, boxSum, points, coloured, heights), raft, emptyShare: emptyShareOf(loops, points, grid, layout) };
 }
 
 /**
@@ -61,38 +41,23 @@ function readCells(field: HeightField, grid: CellGrid, raft: Uint8Array, planes:
  */
 const ONE_SURFACE = 1.4;
 
-function spreadOut(grid: CellGrid, points: Float32Array, coloured: Float32Array, heights: Float32Array) {
-  const allPoints = boxSum(points, grid, 1), allColoured = boxSum(coloured, grid, 1), allHeights = boxSum(heights, grid, 1);
-  const density = bareDensity(grid, points, coloured, allPoints);
-  const cells = points.length;
-  const cover = new Float32Array(cells), heightMm = new Float32Array(cells).fill(NaN), smoothMm = new Float32Array(cells).fill(NaN), smoothCover = new Float32Array(cells);
-  for (let row = 0, cell = 0; row < grid.rows; row += 1) {
-    for (let column = 0; column < grid.columns; column += 1, cell += 1) {
-      const leaves = allColoured[cell]!;
-      if (leaves <= 0) continue;
-      const seen = allPoints[cell]!, single = 9 * ONE_SURFACE * density.at(row, column);
-      const onTop = seen <= single ? seen : Math.max(leaves, single);
-      const around = leaves / onTop, n = coloured[cell]!, mean = allHeights[cell]! / leaves;
-      smoothCover[cell] = around;
-      smoothMm[cell] = mean;
-      cover[cell] = points[cell]! > 0 && onTop === seen ? n / points[cell]! : around;
-      heightMm[cell] = n > 0 ? heights[cell]! / n : mean;
-    }
-  }
-  return { cover, heightMm, smoothMm, smoothCover };
+function spreadOut(loops: Loops, grid: CellGrid, boxSum: BoxSum, points: number, coloured: number, heights: number) {
+  const { columns, rows } = grid, cells = columns * rows;
+  const allPoints = boxSum(points, 1), allColoured = boxSum(coloured, 1), allHeights = boxSum(heights, 1);
+  const density = bareDensity(loops, grid, points, coloured, allPoints);
+  const [cover, heightMm, smoothMm, smoothCover] = [loops.room(cells * 4), loops.room(cells * 4), loops.room(cells * 4), loops.room(cells * 4)];
+  loops.code.coverCells(points, coloured, heights, allPoints, allColoured, allHeights, density.place, columns, rows, density.size, density.columns, ONE_SURFACE, cover, heightMm, smoothMm, smoothCover);
+  const read = (place: number) => loops.copy(Float32Array, place, cells);
+  return { cover: read(cover), heightMm: read(heightMm), smoothMm: read(smoothMm), smoothCover: read(smoothCover) };
 }
 
-function emptyShareOf(points: Float32Array, grid: CellGrid, layout: BasinLayout): number {
+function emptyShareOf({ code }: Loops, points: number, grid: CellGrid, layout: BasinLayout): number {
   let empty = 0, all = 0;
   for (const { centreMm, sizeMm } of layout.rafts) {
     const bound = (k: 0 | 1, side: -1 | 1, from: number, most: number) => Math.max(0, Math.min(most, Math.round((centreMm[k] + (side * sizeMm[k]) / 2 - from) / grid.cellMm)));
-    const right = bound(0, 1, grid.leftMm, grid.columns), far = bound(1, 1, grid.nearMm, grid.rows);
-    for (let row = bound(1, -1, grid.nearMm, grid.rows); row < far; row += 1) {
-      for (let column = bound(0, -1, grid.leftMm, grid.columns); column < right; column += 1) {
-        all += 1;
-        if (points[row * grid.columns + column] === 0) empty += 1;
-      }
-    }
+    const left = bound(0, -1, grid.leftMm, grid.columns), right = bound(0, 1, grid.leftMm, grid.columns), near = bound(1, -1, grid.nearMm, grid.rows), far = bound(1, 1, grid.nearMm, grid.rows);
+    all += Math.max(0, right - left) * Math.max(0, far - near);
+    empty += code.countEmpty(points, grid.columns, left, right, near, far);
   }
   return empty / Math.max(1, all);
 }

@@ -4,7 +4,7 @@ import { findRectangle, type FoundRectangle } from './findRectangle.ts';
 import { findSlab, type Slab } from './slab.ts';
 import { fitPlane, planeAt, type FittedPlane } from './fitPlane.ts';
 import { fitRim, type FittedRim } from './fitRim.ts';
-import { movePoints, pickPoints, placePoints, type PlacedPoints } from './placedPoints.ts';
+import { movePoints, pickBand, placePoints, thinPoints, type Band, type PlacedPoints } from './placedPoints.ts';
 import type { PointCloud } from './pointCloud.ts';
 import { chain, cross, dot, frameTransform, scaled, standUp, unitVector, type Transform, type Vector } from './rigidTransform.ts';
 
@@ -55,7 +55,7 @@ export function findPose(sample: PointCloud, layout: BasinLayout): Outcome<Pose>
   const { factor, sizeRatio, slab } = unit.value;
   const toMm: Transform = [factor, 0, 0, 0, 0, factor, 0, 0, 0, 0, factor, 0];
   const points = movePoints(raw, toMm);
-  const rough = roughFrame(pickPoints(points, (i) => i % ROUGHLY === 0), slab, layout);
+  const rough = roughFrame(thinPoints(points, ROUGHLY), slab, layout);
   if (rough === undefined) return refuse('scan-rim-not-found', undefined, undefined, undefined, 'No rim of a basin was found around the points; check that the whole basin is in the picture.');
   const fitted = refineOnRim(movePoints(points, rough), layout);
   if (fitted === undefined) return refuse('scan-rim-not-found', undefined, '3 sides', undefined, 'Fewer than three sides of the rim are visible; check that the whole basin is in the picture.');
@@ -68,7 +68,7 @@ const refuse = (code: Refusal['code'], value: unknown, limit: unknown, unit: str
 
 /** Metres or millimetres: whichever makes the cloud as large as the basin. */
 function unitOf(raw: PlacedPoints, layout: BasinLayout): Outcome<{ factor: number; sizeRatio: number; slab: Slab }> {
-  const slab = findSlab(pickPoints(raw, (i) => i % ROUGHLY === 0));
+  const slab = findSlab(thinPoints(raw, ROUGHLY));
   const ratio = slab.diagonal / Math.hypot(...layout.innerMm);
   const factor = ratio > 0.03 ? 1 : 1000;
   const sizeRatio = ratio * factor;
@@ -101,14 +101,8 @@ function frameOnRim(points: PlacedPoints, up: Vector, centre: Vector, layout: Ba
 
 /** Plane of what lies around the basin's inside, of neutral colour where colours are known. */
 function rimPlane(points: PlacedPoints, rectangle: FoundRectangle, layout: BasinLayout): FittedPlane | undefined {
-  const c = Math.cos(rectangle.yawRad), s = Math.sin(rectangle.yawRad);
   const [innerU, innerV] = sidesOf(rectangle, layout);
-  const band = pickPoints(points, (i) => {
-    const u = Math.abs(points.x[i]! * c + points.y[i]! * s - rectangle.middle[0]) - innerU / 2;
-    const v = Math.abs(points.y[i]! * c - points.x[i]! * s - rectangle.middle[1]) - innerV / 2;
-    const off = Math.max(u, v);
-    return points.grey[i] === 1 && off > -5 && off < RIM_REACH_MM;
-  });
+  const band = pickBand(points, { yawRad: rectangle.yawRad, middle: rectangle.middle, half: [innerU / 2, innerV / 2], off: [-5, RIM_REACH_MM] });
   return fitPlane(band, 15);
 }
 
@@ -170,10 +164,10 @@ function refineOnRim(points: PlacedPoints, layout: BasinLayout): Refined | undef
   let moved = points;
   let last: Refined | undefined;
   for (let round = 0; round < 2; round += 1) {
-    const near = pickPoints(moved, (i) => Math.abs(moved.z[i]! - layout.rimHeightMm) < 20 && moved.grey[i] === 1);
+    const near = pickBand(moved, { yawRad: 0, middle: [0, 0], half: [0, 0], off: [-Infinity, Infinity], level: layout.rimHeightMm, reach: 20 });
     const rim = fitRim(near, layout.innerMm);
     if (rim === undefined) return undefined;
-    const onRim = pickPoints(near, (i) => Math.abs(offLine(near.x[i]! - rim.shiftMm[0], near.y[i]! - rim.shiftMm[1], rim, layout)) < rim.halfWidthMm);
+    const onRim = pickBand(near, onLine(rim, layout));
     const plane = fitPlane(onRim, 15, { level: layout.rimHeightMm, slopeX: 0, slopeY: 0 });
     if (plane === undefined) return undefined;
     const up = unitVector([-plane.slopeX, -plane.slopeY, 1]);
@@ -186,9 +180,10 @@ function refineOnRim(points: PlacedPoints, layout: BasinLayout): Refined | undef
   return last;
 }
 
-function offLine(px: number, py: number, rim: FittedRim, layout: BasinLayout): number {
-  const c = Math.cos(rim.yawRad), s = Math.sin(rim.yawRad);
-  return Math.max(Math.abs(c * px + s * py) - layout.innerMm[0] / 2, Math.abs(c * py - s * px) - layout.innerMm[1] / 2) - rim.halfWidthMm;
+/** The rim itself: from its inner edge to its outer one. */
+function onLine({ yawRad, shiftMm: [shiftX, shiftY], halfWidthMm }: FittedRim, { innerMm }: BasinLayout): Band {
+  const c = Math.cos(yawRad), s = Math.sin(yawRad);
+  return { yawRad, middle: [c * shiftX + s * shiftY, c * shiftY - s * shiftX], half: [innerMm[0] / 2, innerMm[1] / 2], off: [0, 2 * halfWidthMm] };
 }
 
 function qualityOf({ rim, plane }: Refined, toBasin: Transform, factor: number, sizeRatio: number): PoseQuality {

@@ -1,3 +1,4 @@
+import { openLoops, type Loops } from './loops/openLoops.ts';
 import type { PlacedPoints } from './placedPoints.ts';
 
 /** A rectangle that holds the points seen from above: turned by `yawRad` about z, its middle and half sizes in its own axes. */
@@ -14,38 +15,35 @@ const RAD = Math.PI / 180;
 
 /** The tightest rectangle over all turns of a quarter: its edges lie along the basin's rim. */
 export function findRectangle(points: PlacedPoints, reachMm: number): FoundRectangle {
-  const thin = Math.max(1, Math.floor(points.count / 3000));
-  const tightest = (from: number, to: number, step: number, every: number) => {
-    let best = rectangleAt(points, from, reachMm, every);
+  const loops = openLoops();
+  const seen: SeenPoints = { loops, x: loops.put(points.x), y: loops.put(points.y), count: points.count, every: Math.max(1, Math.floor(points.count / 3000)), reachMm, bins: loops.room(BINS * 8) };
+  const tightest = (from: number, to: number, step: number) => {
+    let best = rectangleAt(seen, from);
     for (let degrees = from + step; degrees < to; degrees += step) {
-      const next = rectangleAt(points, degrees, reachMm, every);
+      const next = rectangleAt(seen, degrees);
       if (next.half[0] + next.half[1] < best.half[0] + best.half[1]) best = next;
     }
     return best;
   };
-  const coarse = tightest(-45, 45, 3, thin).yawRad / RAD;
-  const fine = tightest(coarse - 3, coarse + 3, 0.5, thin).yawRad / RAD;
-  return tightest(fine - 0.5, fine + 0.51, 0.1, thin);
+  const coarse = tightest(-45, 45, 3).yawRad / RAD;
+  const fine = tightest(coarse - 3, coarse + 3, 0.5).yawRad / RAD;
+  return tightest(fine - 0.5, fine + 0.51, 0.1);
 }
 
-function rectangleAt(points: PlacedPoints, degrees: number, reachMm: number, every: number): FoundRectangle {
+/** Points in the loops' memory, every so many of them counted in bins from -reach to reach. */
+interface SeenPoints { readonly loops: Loops; readonly x: number; readonly y: number; readonly count: number; readonly every: number; readonly reachMm: number; readonly bins: number }
+
+function rectangleAt(points: SeenPoints, degrees: number): FoundRectangle {
   const yawRad = degrees * RAD;
   const c = Math.cos(yawRad), s = Math.sin(yawRad);
-  const across = span(points, c, s, reachMm, every), along = span(points, -s, c, reachMm, every);
+  const across = span(points, c, s), along = span(points, -s, c);
   return { yawRad, middle: [across.middle, along.middle], half: [across.half, along.half] };
 }
 
-function span(points: PlacedPoints, cx: number, cy: number, reachMm: number, every: number): { middle: number; half: number } {
-  const bins = new Float64Array(BINS);
+function span({ loops, x, y, count, every, reachMm, bins }: SeenPoints, alongX: number, alongY: number): { middle: number; half: number } {
+  const n = loops.code.countAlong(x, y, count, every, alongX, alongY, reachMm, bins, BINS), counts = loops.view(Float64Array, bins, BINS);
   const scale = BINS / (2 * reachMm);
-  let n = 0;
-  for (let i = 0; i < points.count; i += every) {
-    const bin = Math.floor((points.x[i]! * cx + points.y[i]! * cy + reachMm) * scale);
-    if (bin < 0 || bin >= BINS) continue;
-    bins[bin]! += 1;
-    n += 1;
-  }
-  const low = cut(bins, n * OUTSIDE, 0, 1) / scale - reachMm, high = cut(bins, n * OUTSIDE, BINS - 1, -1) / scale - reachMm;
+  const low = cut(counts, n * OUTSIDE, 0, 1) / scale - reachMm, high = cut(counts, n * OUTSIDE, BINS - 1, -1) / scale - reachMm;
   return { middle: (low + high) / 2, half: (high - low) / 2 };
 }
 

@@ -1,4 +1,5 @@
 import { startRandom } from '../seededRandom.ts';
+import { openLoops, type Loops } from './loops/openLoops.ts';
 
 /** z = level + slopeX x + slopeY y. */
 export interface Plane {
@@ -24,9 +25,18 @@ export const planeAt = (plane: Plane, x: number, y: number): number => plane.lev
  */
 export function fitPlane(points: Columns, reachMm: number, start?: Plane): FittedPlane | undefined {
   if (points.count < 20) return undefined;
-  let plane: Plane | undefined = start ?? bestTriple(points, reachMm);
-  for (let round = 0; plane !== undefined && round < 4; round += 1) plane = leastSquares(points, plane, reachMm);
-  return plane === undefined ? undefined : measured(points, plane, reachMm);
+  const laid = layDown(points);
+  let plane: Plane | undefined = start ?? bestTriple(points, laid, reachMm);
+  for (let round = 0; plane !== undefined && round < 4; round += 1) plane = leastSquares(laid, plane, reachMm);
+  return plane === undefined ? undefined : measured(laid, plane, reachMm);
+}
+
+/** The points in the memory of the loops: places, zero without weights, and room for nine sums. */
+interface LaidPoints { readonly loops: Loops; readonly count: number; readonly x: number; readonly y: number; readonly z: number; readonly weight: number; readonly sums: number }
+
+function layDown({ count, x, y, z, weight }: Columns): LaidPoints {
+  const loops = openLoops();
+  return { loops, count, x: loops.put(x), y: loops.put(y), z: loops.put(z), weight: weight === undefined ? 0 : loops.put(weight), sums: loops.room(9 * 8) };
 }
 
 const TRIPLES = 150;
@@ -34,27 +44,17 @@ const SCORED = 1500;
 /** Slopes above this are no floating raft and no standing basin. */
 const MAX_SLOPE = 0.3;
 
-function bestTriple(points: Columns, reachMm: number): Plane | undefined {
+function bestTriple(points: Columns, { loops, count, x, y, z }: LaidPoints, reachMm: number): Plane | undefined {
   const random = startRandom(20_251);
   const step = Math.max(1, Math.floor(points.count / SCORED));
   let best: Plane | undefined, bestCost = Infinity;
   for (let k = 0; k < TRIPLES; k += 1) {
     const plane = throughThree(points, random.below(points.count), random.below(points.count), random.below(points.count));
     if (plane === undefined) continue;
-    const cost = truncatedCost(points, plane, reachMm, step);
+    const cost = loops.code.planeCost(x, y, z, count, step, plane.level, plane.slopeX, plane.slopeY, reachMm);
     if (cost < bestCost) { best = plane; bestCost = cost; }
   }
   return best;
-}
-
-function truncatedCost({ count, x, y, z }: Columns, plane: Plane, reachMm: number, step: number): number {
-  const cap = reachMm * reachMm;
-  let cost = 0;
-  for (let i = 0; i < count; i += step) {
-    const off = z[i]! - plane.level - plane.slopeX * x[i]! - plane.slopeY * y[i]!;
-    cost += Math.min(cap, off * off);
-  }
-  return cost;
 }
 
 function throughThree({ x, y, z }: Columns, i: number, j: number, k: number): Plane | undefined {
@@ -67,14 +67,9 @@ function throughThree({ x, y, z }: Columns, i: number, j: number, k: number): Pl
   return { level: z[i]! - slopeX * x[i]! - slopeY * y[i]!, slopeX, slopeY };
 }
 
-function leastSquares({ count, x, y, z, weight }: Columns, around: Plane, reachMm: number): Plane | undefined {
-  let n = 0, sx = 0, sy = 0, sz = 0, sxx = 0, sxy = 0, syy = 0, sxz = 0, syz = 0;
-  for (let i = 0; i < count; i += 1) {
-    if (Math.abs(z[i]! - planeAt(around, x[i]!, y[i]!)) > reachMm) continue;
-    const w = weight === undefined ? 1 : weight[i]!, px = x[i]!, py = y[i]!, pz = z[i]!;
-    n += w; sx += w * px; sy += w * py; sz += w * pz;
-    sxx += w * px * px; sxy += w * px * py; syy += w * py * py; sxz += w * px * pz; syz += w * py * pz;
-  }
+function leastSquares({ loops, count, x, y, z, weight, sums }: LaidPoints, around: Plane, reachMm: number): Plane | undefined {
+  loops.code.planeMoments(x, y, z, weight, count, around.level, around.slopeX, around.slopeY, reachMm, sums);
+  const [n, sx, sy, sz, sxx, sxy, syy, sxz, syz] = loops.view(Float64Array, sums, 9) as unknown as Moments;
   if (n < 10) return undefined;
   const mx = sx / n, my = sy / n, mz = sz / n;
   const cxx = sxx - n * mx * mx, cxy = sxy - n * mx * my, cyy = syy - n * my * my, cxz = sxz - n * mx * mz, cyz = syz - n * my * mz;
@@ -84,13 +79,10 @@ function leastSquares({ count, x, y, z, weight }: Columns, around: Plane, reachM
   return { level: mz - slopeX * mx - slopeY * my, slopeX, slopeY };
 }
 
-function measured(points: Columns, plane: Plane, reachMm: number): FittedPlane {
-  let support = 0, squares = 0;
-  for (let i = 0; i < points.count; i += 1) {
-    const off = points.z[i]! - planeAt(plane, points.x[i]!, points.y[i]!);
-    if (Math.abs(off) > reachMm) continue;
-    support += 1;
-    squares += off * off;
-  }
+type Moments = readonly [number, number, number, number, number, number, number, number, number];
+
+function measured({ loops, count, x, y, z, sums }: LaidPoints, plane: Plane, reachMm: number): FittedPlane {
+  const squares = loops.code.planeSquares(x, y, z, 0, count, plane.level, plane.slopeX, plane.slopeY, reachMm, sums);
+  const support = loops.view(Float64Array, sums, 1)[0]!;
   return { ...plane, support, rmsMm: Math.sqrt(squares / Math.max(1, support)) };
 }

@@ -1,7 +1,7 @@
 import type { BasinLayout } from './basinLayout.ts';
-import { CostQueue } from './costQueue.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { CellGrid } from './heightField.ts';
+import { openLoops } from './loops/openLoops.ts';
 
 /** A planting position in the order in which plants are listed. */
 export interface Seed {
@@ -42,17 +42,12 @@ export interface Labels {
  */
 export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[]): Labels {
   const present = presence(seeds, seeds.map((seed) => discCover(map, grid, seed)));
-  const flood: Flood = {
-    label: new Int16Array(map.cover.length).fill(NO_PLANT), cost: new Float32Array(map.cover.length).fill(Infinity),
-    bareWay: new Float32Array(map.cover.length), queue: new CostQueue(grid.cellMm / 4) };
+  const label = new Int16Array(map.cover.length).fill(NO_PLANT), cost = new Float32Array(map.cover.length).fill(Infinity), sources: number[] = [];
   seeds.forEach((seed, index) => {
-    if (present[index]) forDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { flood.label[cell] = index; flood.cost[cell] = 0; flood.queue.put(cell, 0); });
+    if (present[index]) forDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { label[cell] = index; cost[cell] = 0; sources.push(cell); });
   });
   const meanReach = meanOf(seeds.filter((_, i) => present[i]).map((seed) => seed.reach));
-  spread(flood, map, grid, Float64Array.from(seeds, (seed) => meanReach / seed.reach));
-  const { label, bareWay } = flood;
-  for (let cell = 0; cell < label.length; cell += 1) if (label[cell]! >= 0 && (map.cover[cell] === 0 || bareWay[cell]! > FRINGE * grid.cellMm)) label[cell] = NO_PLANT;
-  return { label, present };
+  return { label: spread({ label, cost, sources, slowness: seeds.map((seed) => meanReach / seed.reach) }, map, grid), present };
 }
 
 /** Whether something grows at each seed, by how much of its hole is covered. */
@@ -65,40 +60,17 @@ function presence(seeds: readonly Seed[], covers: readonly number[]): boolean[] 
   return covers.map((cover, i) => cover >= Math.max(PRESENT_COVER, PRESENT_SHARE * usual.get(seeds[i]!.raft)!));
 }
 
-interface Flood { readonly label: Int16Array; readonly cost: Float32Array; readonly bareWay: Float32Array; readonly queue: CostQueue }
+interface Flood { readonly label: Int16Array; readonly cost: Float32Array; readonly sources: readonly number[]; readonly slowness: readonly number[] }
 
 /** Takes cell after cell in the order of cost and passes its label on to the eight around it where that is cheaper. */
-function spread({ label, cost, bareWay, queue }: Flood, { smoothCover, smoothMm }: CoverMap, { columns, cellMm }: CellGrid, slowness: Float64Array): void {
-  const steps = Int32Array.from(STEP_ROW, (row, k) => row * columns + STEP_COLUMN[k]!), lengths = Float64Array.from(STEP_LENGTH, (length) => length * cellMm);
-  const last = label.length - columns;
-  for (let cell = queue.take(); cell >= 0; cell = queue.take()) {
-    const from = cost[cell]!, column = cell % columns;
-    if (queue.isPast(from) || column < 1 || column >= columns - 1 || cell < columns || cell >= last) continue;
-    const plant = label[cell]!, slow = slowness[plant]!, mean = smoothMm[cell]!, way = bareWay[cell]!;
-    const height = mean > 0 ? mean : 0;
-    for (let k = 0; k < 8; k += 1) {
-      const next = cell + steps[k]!, length = lengths[k]!;
-      let reached = from, bare = 0;
-      if (smoothCover[next]! >= LEAF_COVER) {
-        const climb = smoothMm[next]! - height;
-        reached += slow * (climb > 0 ? length + climb * CLIMB_COST : length);
-      } else {
-        bare = way + length;
-        if (bare > BARE_WAY_MM) continue;
-        reached += slow * length * BARE_COST;
-      }
-      if (reached >= cost[next]!) continue;
-      cost[next] = reached;
-      label[next] = plant;
-      bareWay[next] = bare;
-      queue.put(next, reached);
-    }
-  }
+function spread({ label, cost, sources, slowness }: Flood, { cover, smoothCover, smoothMm }: CoverMap, { columns, cellMm }: CellGrid): Int16Array {
+  const { code, put, room, copy } = openLoops(), cells = label.length;
+  const labelPlace = put(label), bareWay = room(cells * 4);
+  const limits = put(Float64Array.of(LEAF_COVER, BARE_COST, BARE_WAY_MM, CLIMB_COST));
+  code.spread(labelPlace, put(cost), bareWay, put(Int32Array.from(sources)), sources.length, put(smoothCover), put(smoothMm), columns, cells, cellMm, put(Float64Array.from(slowness)), limits, room(code.queueBytes()));
+  code.trimFringe(labelPlace, put(cover), bareWay, FRINGE * cellMm, cells);
+  return copy(Int16Array, labelPlace, cells);
 }
-
-const STEP_ROW = [0, 0, 1, -1, 1, 1, -1, -1];
-const STEP_COLUMN = [1, -1, 0, 0, 1, -1, 1, -1];
-const STEP_LENGTH = [1, 1, 1, 1, Math.SQRT2, Math.SQRT2, Math.SQRT2, Math.SQRT2];
 
 /** All planting positions of a basin as seeds. */
 export function seedsOf(layout: BasinLayout, reachOf: (raft: number, position: number) => number | undefined): Seed[] {

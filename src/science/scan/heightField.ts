@@ -1,5 +1,6 @@
 import type { BasinLayout } from './basinLayout.ts';
-import type { PointCloud } from './pointCloud.ts';
+import { openLoops, type Loops } from './loops/openLoops.ts';
+import type { Piece } from './piece.ts';
 import type { Transform } from './rigidTransform.ts';
 
 /** A grid of square cells over a basin, x to the right along columns, y away along rows. */
@@ -14,17 +15,21 @@ export interface CellGrid {
 
 /**
  * What the points say about each cell: FIELD_STRIDE whole numbers a cell. Heights in 1/16 mm over the basin's level zero. Sums over
- * coloured points (plants and stains) and over neutral ones apart; the highest and lowest coloured point so that a stray can be left out.
+ * coloured points (plants and stains) and over neutral ones apart; the highest and lowest coloured point so that a stray can be left out;
+ * sums of the colours of coloured points. The numbers lie in the memory of the loops that fill them.
  */
-export type HeightField = Int32Array;
+export interface HeightField {
+  readonly loops: Loops;
+  readonly place: number;
+  readonly cells: number;
+}
 
-export const FIELD_STRIDE = 6;
-export const POINTS = 0;
+export const FIELD_STRIDE = 8;
+/** Places in a cell; points 0, sum of heights of coloured ones 2, their highest and lowest 3, sum of heights of neutral ones 4. */
 export const COLOURED = 1;
-export const COLOURED_SUM = 2;
-export const COLOURED_TOP = 3;
-export const COLOURED_LOW = 4;
-export const NEUTRAL_SUM = 5;
+export const RED_SUM = 5;
+export const GREEN_SUM = 6;
+export const BLUE_SUM = 7;
 /** Height units in a millimetre. */
 export const PER_MM = 16;
 
@@ -39,47 +44,26 @@ export function gridOver(layout: BasinLayout, cellMm: number): CellGrid {
   return { columns: Math.ceil((2 * x) / cellMm), rows: Math.ceil((2 * y) / cellMm), cellMm, leftMm: -x, nearMm: -y };
 }
 
-export const emptyField = (grid: CellGrid, shared = false): HeightField => {
-  const length = grid.columns * grid.rows * FIELD_STRIDE;
-  return shared ? new Int32Array(new SharedArrayBuffer(length * 4)) : new Int32Array(length);
-};
+export function emptyField(grid: CellGrid): HeightField {
+  const loops = openLoops(), cells = grid.columns * grid.rows;
+  return { loops, cells, place: loops.room(cells * FIELD_STRIDE * 4) };
+}
+
+/** The numbers of a field; valid until its loops make more room. */
+export const fieldNumbers = ({ loops, place, cells }: HeightField): Int32Array => loops.view(Int32Array, place, cells * FIELD_STRIDE);
 
 /** How a point is told to be plant-coloured: saturation (HSV) above a share; without colours, height above a level. */
 export interface PlantColour { readonly saturation: number; readonly heightMm: number }
 
-/** Adds points to the field. Returns how many lay inside. The one loop that sees every point. */
-export function addPoints(field: HeightField, grid: CellGrid, cloud: PointCloud, toBasin: Transform, colour: PlantColour): number {
-  const { x, y, z, red, green, blue, count } = cloud;
-  const { columns, rows } = grid;
-  const [m0, m1, m2, m3, m4, m5, m6, m7, m8, m9, m10, m11] = inCells(toBasin, grid);
-  const low = LOWEST_MM * PER_MM, high = HIGHEST_MM * PER_MM;
+/** Adds the first `count` points of a piece to the field; returns how many lay inside. */
+export type AddPoints = (count: number) => number;
+
+/** What adds points of `piece`, which lies in the same loops as the field. */
+export function startAdding({ loops, place }: HeightField, grid: CellGrid, piece: Piece, toBasin: Transform, colour: PlantColour): AddPoints {
+  const transform = loops.put(Float64Array.from(inCells(toBasin, grid)));
+  const [x, y, z, red, green, blue] = piece.places;
   const keep = Math.round((1 - colour.saturation) * 256), above = colour.heightMm * PER_MM;
-  let inside = 0;
-  for (let i = 0; i < count; i += 1) {
-    const px = x[i]!, py = y[i]!, pz = z[i]!;
-    const cx = m0 * px + m1 * py + m2 * pz + m3;
-    const cy = m4 * px + m5 * py + m6 * pz + m7;
-    if (!(cx >= 0 && cy >= 0 && cx < columns && cy < rows)) continue;
-    const height = (m8 * px + m9 * py + m10 * pz + m11) | 0;
-    if (height < low || height > high) continue;
-    const at = ((cy | 0) * columns + (cx | 0)) * FIELD_STRIDE;
-    inside += 1;
-    field[at + POINTS]! += 1;
-    let coloured: boolean;
-    if (red !== undefined && green !== undefined && blue !== undefined) {
-      const r = red[i]!, g = green[i]!, b = blue[i]!;
-      const most = r > g ? (r > b ? r : b) : g > b ? g : b, least = r < g ? (r < b ? r : b) : g < b ? g : b;
-      coloured = least * 256 < keep * most;
-    } else coloured = height > above;
-    if (!coloured) { field[at + NEUTRAL_SUM]! += height; continue; }
-    const before = field[at + COLOURED]!;
-    if (before === 0) { field[at + COLOURED_TOP] = height; field[at + COLOURED_LOW] = height; }
-    else if (height > field[at + COLOURED_TOP]!) field[at + COLOURED_TOP] = height;
-    else if (height < field[at + COLOURED_LOW]!) field[at + COLOURED_LOW] = height;
-    field[at + COLOURED] = before + 1;
-    field[at + COLOURED_SUM]! += height;
-  }
-  return inside;
+  return (count) => loops.code.addPoints(x, y, z, red, green, blue, count, place, grid.columns, grid.rows, transform, LOWEST_MM * PER_MM, HIGHEST_MM * PER_MM, keep, above);
 }
 
 /** The transform to cells and height units. */
@@ -88,18 +72,5 @@ function inCells(m: Transform, { cellMm, leftMm, nearMm }: CellGrid): Transform 
   return [m[0] * c, m[1] * c, m[2] * c, (m[3] - leftMm) * c, m[4] * c, m[5] * c, m[6] * c, (m[7] - nearMm) * c, m[8] * PER_MM, m[9] * PER_MM, m[10] * PER_MM, m[11] * PER_MM];
 }
 
-/** Adds one field to another of the same grid. */
-export function mergeField(into: HeightField, from: HeightField): void {
-  for (let at = 0; at < into.length; at += FIELD_STRIDE) {
-    if (from[at + POINTS] === 0) continue;
-    if (from[at + COLOURED]! > 0) {
-      const first = into[at + COLOURED] === 0;
-      if (first || from[at + COLOURED_TOP]! > into[at + COLOURED_TOP]!) into[at + COLOURED_TOP] = from[at + COLOURED_TOP]!;
-      if (first || from[at + COLOURED_LOW]! < into[at + COLOURED_LOW]!) into[at + COLOURED_LOW] = from[at + COLOURED_LOW]!;
-      into[at + COLOURED]! += from[at + COLOURED]!;
-      into[at + COLOURED_SUM]! += from[at + COLOURED_SUM]!;
-    }
-    into[at + POINTS]! += from[at + POINTS]!;
-    into[at + NEUTRAL_SUM]! += from[at + NEUTRAL_SUM]!;
-  }
-}
+/** Adds the numbers of another field of the same grid. */
+export const mergeField = ({ loops, place, cells }: HeightField, numbers: Int32Array): void => loops.code.mergeField(place, loops.put(numbers), cells);

@@ -1,7 +1,8 @@
 import type { BasinLayout } from './basinLayout.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { Labels } from './floodLabels.ts';
-import { COLOURED, FIELD_STRIDE, type CellGrid, type HeightField } from './heightField.ts';
+import type { CellGrid, HeightField } from './heightField.ts';
+import type { Loops } from './loops/openLoops.ts';
 
 /** What a scan says about one planting position. Of an empty position only `present` is stated; the figures are zero. */
 export interface PlantMeasure {
@@ -33,71 +34,80 @@ export interface Ground {
 
 /** Area, volume, heights, width and outline of every plant. */
 export function measurePlants(ground: Ground, layout: BasinLayout, { label, present }: Labels): PlantMeasure[] {
-  const cellsOf = groupCells(label, present.length);
+  const laid = layDown(ground, label, present.length);
   let index = 0;
   return layout.rafts.flatMap((raft) => raft.positions.map((position): PlantMeasure => {
     const plant = index;
     index += 1;
-    const cells = cellsOf[plant]!;
     const name = { raft: raft.id, position: position.id, present: present[plant]! };
-    return present[plant] ? { ...name, ...measureCells(ground, label, plant, cells) } : { ...name, ...NOTHING };
+    return present[plant] ? { ...name, ...measureOne(laid, plant) } : { ...name, ...NOTHING };
   }));
 }
 
 const NOTHING = { areaMm2: 0, volumeMm3: 0, heightP95Mm: 0, heightMaxMm: 0, diameterMm: 0, sharedOutline: 0, points: 0 };
 
-function groupCells(label: Int16Array, plants: number): Int32Array[] {
-  const counts = new Int32Array(plants);
-  for (const plant of label) if (plant >= 0) counts[plant]! += 1;
-  const groups = Array.from(counts, (count) => new Int32Array(count));
-  counts.fill(0);
-  for (let cell = 0; cell < label.length; cell += 1) {
-    const plant = label[cell]!;
-    if (plant < 0) continue;
-    groups[plant]![counts[plant]!] = cell;
-    counts[plant]! += 1;
-  }
-  return groups;
+/** The maps in the memory of the loops that hold the field, and the cells of each plant one behind the other. */
+interface LaidGround {
+  readonly loops: Loops;
+  readonly grid: CellGrid;
+  readonly noiseMm: number;
+  readonly field: number;
+  readonly cover: number;
+  readonly heightMm: number;
+  readonly smoothCover: number;
+  readonly label: number;
+  /** Place of all lists, and the first of each plant's in it; one more than there are plants. */
+  readonly lists: number;
+  readonly starts: Int32Array;
+  /** Room for sums, bins of heights, ends along directions. */
+  readonly sums: number;
+  readonly bins: number;
+  readonly directions: number;
+  readonly ends: number;
 }
 
-function measureCells({ field, grid, map, noiseMm }: Ground, label: Int16Array, plant: number, cells: Int32Array) {
-  const cellArea = grid.cellMm ** 2;
-  let covered = 0, volume = 0, points = 0;
-  for (const cell of cells) {
-    const share = map.cover[cell]!;
-    covered += share;
-    volume += share * Math.max(0, map.heightMm[cell]!);
-    points += field[cell * FIELD_STRIDE + COLOURED]!;
-  }
-  const [heightP95Mm, heightMaxMm] = topHeights(field, map, cells, noiseMm);
-  return { areaMm2: covered * cellArea, volumeMm3: volume * cellArea, heightP95Mm, heightMaxMm, ...outline(grid, map, label, plant, cells), points };
+function layDown({ field: { loops, place, cells }, grid, map, noiseMm }: Ground, label: Int16Array, plants: number): LaidGround {
+  const { code, put, room, copy } = loops;
+  const labelPlace = put(label), starts = room((plants + 1) * 4), lists = room(cells * 4);
+  code.groupCells(labelPlace, cells, plants, starts, lists);
+  return {
+    loops, grid, noiseMm, field: place, cover: put(map.cover), heightMm: put(map.heightMm), smoothCover: put(map.smoothCover), label: labelPlace,
+    lists, starts: copy(Int32Array, starts, plants + 1), sums: room(SUMS * 8), bins: room(BINS * 8), directions: put(Float64Array.from(DIRECTIONS.flat())), ends: room((DIRECTIONS.length + 1) * 16),
+  };
+}
+
+/** Sums over the cells of a plant; see plantSums of the loops. */
+const SUMS = 10;
+
+function measureOne(laid: LaidGround, plant: number) {
+  const { loops, grid, field, cover, heightMm, starts, lists, sums } = laid;
+  const list = lists + 4 * starts[plant]!, count = starts[plant + 1]! - starts[plant]!, cellArea = grid.cellMm ** 2;
+  loops.code.plantSums(field, cover, heightMm, list, count, sums);
+  const [covered, volume, points, , , , weight, sum, squares, noise] = loops.copy(Float64Array, sums, SUMS) as unknown as readonly number[];
+  const [heightP95Mm, heightMaxMm] = topHeights(laid, list, count, { weight: weight!, sum: sum!, squares: squares!, noise: noise! * laid.noiseMm ** 2 });
+  return { areaMm2: covered! * cellArea, volumeMm3: volume! * cellArea, heightP95Mm, heightMaxMm, ...outline(laid, plant, list, count), points: points! };
 }
 
 /** Share of the covered area that lies lower than the height that stands for the top. */
 const TOP = 0.95;
 const HIGHEST = 0.995;
 
+interface HeightSums { readonly weight: number; readonly sum: number; readonly squares: number; readonly noise: number }
+
 /**
  * The 95 % and highest heights over the covered area. Noise widens the spread of heights and lifts their upper end: the excess over the
  * mean is shrunk by the square root of the true share of the variance, noise being read from bare raft. Where noise makes up much of the
  * variance the shape is no longer known and the shrinking is held back in the same measure.
  */
-function topHeights(field: HeightField, map: CoverMap, cells: Int32Array, noiseMm: number): readonly [p95: number, highest: number] {
-  let weight = 0, sum = 0, squares = 0, noise = 0;
-  for (const cell of cells) {
-    const w = map.cover[cell]!, height = map.heightMm[cell]!;
-    if (!(w > 0)) continue;
-    weight += w; sum += w * height; squares += w * height * height;
-    noise += (w * noiseMm * noiseMm) / Math.max(1, field[cell * FIELD_STRIDE + COLOURED]!);
-  }
+function topHeights({ loops, cover, heightMm, bins }: LaidGround, list: number, count: number, { weight, sum, squares, noise }: HeightSums): readonly [p95: number, highest: number] {
   if (weight === 0) return [0, 0];
   const mean = sum / weight, variance = squares / weight - mean * mean;
   const real = Math.max(0, 1 - noise / Math.max(1e-9, noise, variance * weight));
   const kept = 1 - real * (1 - Math.sqrt(real));
-  const bins = new Float64Array(BINS);
-  for (const cell of cells) if (map.cover[cell]! > 0) bins[Math.max(0, Math.min(BINS - 1, Math.floor((map.heightMm[cell]! - LOWEST_MM) / BIN_MM)))]! += map.cover[cell]!;
+  loops.code.countHeights(cover, heightMm, list, count, LOWEST_MM, BIN_MM, bins, BINS);
+  const below = (share: number) => LOWEST_MM + BIN_MM * loops.code.heightBelow(bins, BINS, share * weight);
   const corrected = (height: number) => mean + kept * (height - mean);
-  return [corrected(heightBelow(bins, TOP * weight)), corrected(heightBelow(bins, HIGHEST * weight))];
+  return [corrected(below(TOP)), corrected(below(HIGHEST))];
 }
 
 /** Heights of a plant are counted in bins of a quarter millimetre. */
@@ -105,42 +115,13 @@ const BIN_MM = 0.25;
 const LOWEST_MM = -30;
 const BINS = 4000;
 
-/** The height under which this much of the covered area lies. */
-function heightBelow(bins: Float64Array, weight: number): number {
-  let passed = 0;
-  for (let bin = 0; bin < BINS; bin += 1) {
-    const here = bins[bin]!;
-    if (passed + here >= weight) return LOWEST_MM + (bin + (weight - passed) / here) * BIN_MM;
-    passed += here;
-  }
-  return LOWEST_MM;
-}
-
 const DIRECTIONS = Array.from({ length: 18 }, (_, k) => [Math.cos((k * Math.PI) / 18), Math.sin((k * Math.PI) / 18)] as const);
 
 /** Largest width over 18 directions, and the share of border cells that have a neighbour of another plant. */
-function outline(grid: CellGrid, map: CoverMap, label: Int16Array, plant: number, cells: Int32Array): { diameterMm: number; sharedOutline: number } {
-  const low = new Float64Array(DIRECTIONS.length).fill(Infinity), high = new Float64Array(DIRECTIONS.length).fill(-Infinity);
-  let border = 0, shared = 0;
-  for (const cell of cells) {
-    if (map.smoothCover[cell]! < 0.5) continue;
-    let touching = 0, outside = 0;
-    for (let k = 0; k < 4; k += 1) {
-      const next = cell + (k < 2 ? 2 * k - 1 : (2 * k - 5) * grid.columns), other = map.smoothCover[next]! >= 0.5 ? label[next]! : -1;
-      if (other === plant) continue;
-      outside += 1;
-      if (other >= 0) touching = 1;
-    }
-    if (outside === 0) continue;
-    border += 1;
-    shared += touching;
-    const x = (cell % grid.columns) * grid.cellMm, y = Math.floor(cell / grid.columns) * grid.cellMm;
-    for (let k = 0; k < DIRECTIONS.length; k += 1) {
-      const along = DIRECTIONS[k]![0] * x + DIRECTIONS[k]![1] * y;
-      if (along < low[k]!) low[k] = along;
-      if (along > high[k]!) high[k] = along;
-    }
-  }
+function outline({ loops, label, smoothCover, grid, directions, ends }: LaidGround, plant: number, list: number, count: number): { diameterMm: number; sharedOutline: number } {
+  loops.code.outline(label, smoothCover, grid.columns, grid.cellMm, plant, list, count, directions, DIRECTIONS.length, ends);
+  const found = loops.copy(Float64Array, ends, 2 * DIRECTIONS.length + 2);
+  const [border, shared] = [found.at(-2)!, found.at(-1)!];
   if (border === 0) return { diameterMm: 0, sharedOutline: 0 };
-  return { diameterMm: Math.max(...high.map((value, k) => value - low[k]!)) + grid.cellMm, sharedOutline: shared / border };
+  return { diameterMm: Math.max(...DIRECTIONS.map((_, k) => found[2 * k + 1]! - found[2 * k]!)) + grid.cellMm, sharedOutline: shared / border };
 }

@@ -1,3 +1,4 @@
+import { openLoops } from './loops/openLoops.ts';
 import type { PointCloud } from './pointCloud.ts';
 import type { Transform } from './rigidTransform.ts';
 
@@ -25,22 +26,38 @@ export function placePoints(cloud: PointCloud, by: Transform): PlacedPoints {
 }
 
 /** The same points after one more transform. */
-export function movePoints(points: PlacedPoints, by: Transform): PlacedPoints {
-  const moved = { ...emptyPoints(points.count), grey: points.grey };
-  for (let i = 0; i < points.count; i += 1) setPlaced(moved, i, by, points.x[i]!, points.y[i]!, points.z[i]!);
-  return moved;
+export function movePoints({ x, y, z, count, grey }: PlacedPoints, by: Transform): PlacedPoints {
+  const { code, put, room, copy } = openLoops(), to = [room(count * 8), room(count * 8), room(count * 8)] as const;
+  code.movePoints(put(x), put(y), put(z), count, put(Float64Array.from(by)), ...to);
+  const [movedX, movedY, movedZ] = to.map((place) => copy(Float64Array, place, count)) as [Float64Array, Float64Array, Float64Array];
+  return { count, x: movedX, y: movedY, z: movedZ, grey };
 }
 
-/** Only the points that `keeps` says. */
-export function pickPoints(points: PlacedPoints, keeps: (i: number) => boolean): PlacedPoints {
-  const picked = emptyPoints(points.count);
-  let n = 0;
-  for (let i = 0; i < points.count; i += 1) {
-    if (!keeps(i)) continue;
-    picked.x[n] = points.x[i]!; picked.y[n] = points.y[i]!; picked.z[n] = points.z[i]!; picked.grey[n] = points.grey[i]!;
-    n += 1;
-  }
-  return { ...picked, count: n };
+/** Every so many of the points. */
+export function thinPoints(points: PlacedPoints, every: number): PlacedPoints {
+  const count = Math.ceil(points.count / every);
+  const thin = <T extends Float64Array | Uint8Array>(column: T, into: T): T => { for (let i = 0; i < count; i += 1) into[i] = column[i * every]!; return into; };
+  return { count, x: thin(points.x, new Float64Array(count)), y: thin(points.y, new Float64Array(count)), z: thin(points.z, new Float64Array(count)), grey: thin(points.grey, new Uint8Array(count)) };
+}
+
+/** A band about a rectangle seen from above, and about a level. */
+export interface Band {
+  /** Turn of the rectangle about z, and its middle along its own axes. */
+  readonly yawRad: number;
+  readonly middle: readonly [u: number, v: number];
+  readonly half: readonly [u: number, v: number];
+  /** Distance outside the rectangle, least and most. */
+  readonly off: readonly [least: number, most: number];
+  readonly level?: number;
+  readonly reach?: number;
+}
+
+/** Only the grey points in a band. */
+export function pickBand({ x, y, z, grey, count }: PlacedPoints, { yawRad, middle, half, off, level = 0, reach = Infinity }: Band): PlacedPoints {
+  const { code, put, room, copy } = openLoops(), to = [room(count * 8), room(count * 8), room(count * 8)] as const;
+  const n = code.pickBand(put(x), put(y), put(z), put(grey), count, Math.cos(yawRad), Math.sin(yawRad), ...middle, ...half, ...off, level, reach, ...to);
+  const [pickedX, pickedY, pickedZ] = to.map((place) => copy(Float64Array, place, n)) as [Float64Array, Float64Array, Float64Array];
+  return { count: n, x: pickedX, y: pickedY, z: pickedZ, grey: new Uint8Array(n).fill(1) };
 }
 
 function emptyPoints(count: number): PlacedPoints {

@@ -1,6 +1,7 @@
 import type { BasinLayout, RaftLayout } from './basinLayout.ts';
 import { fitPlane, type Plane } from './fitPlane.ts';
-import { COLOURED, FIELD_STRIDE, NEUTRAL_SUM, PER_MM, POINTS, type CellGrid, type HeightField } from './heightField.ts';
+import type { CellGrid, HeightField } from './heightField.ts';
+import { openLoops } from './loops/openLoops.ts';
 
 /** The surface of a floating raft in the basin's frame, from its bare cells in this scan. */
 export interface RaftPlane {
@@ -43,24 +44,12 @@ function ownPlane(field: HeightField, grid: CellGrid, raft: RaftLayout): RaftPla
 interface BareCells { readonly count: number; readonly x: Float64Array; readonly y: Float64Array; readonly z: Float64Array; readonly weight: Float64Array }
 
 /** Cells on the raft without a coloured point, and with none in the cells around them. */
-function bareCells(field: HeightField, grid: CellGrid, raft: RaftLayout, around: 0 | 1): BareCells {
-  const { cellMm, leftMm, nearMm, columns } = grid;
+function bareCells({ loops, place }: HeightField, grid: CellGrid, raft: RaftLayout, around: 0 | 1): BareCells {
   const [fromX, toX, fromY, toY] = cellsOf(grid, raft);
   const room = Math.max(0, (toX - fromX) * (toY - fromY)), step = Math.max(1, Math.floor(Math.sqrt(room / ENOUGH_CELLS)));
-  const x = new Float64Array(room), y = new Float64Array(room), z = new Float64Array(room), weight = new Float64Array(room);
-  let count = 0;
-  for (let row = fromY; row < toY; row += step) {
-    for (let column = fromX; column < toX; column += step) {
-      const at = (row * columns + column) * FIELD_STRIDE;
-      const points = field[at + POINTS]!;
-      if (points === 0 || isColoured(field, columns, row, column, around)) continue;
-      x[count] = leftMm + (column + 0.5) * cellMm;
-      y[count] = nearMm + (row + 0.5) * cellMm;
-      z[count] = field[at + NEUTRAL_SUM]! / points / PER_MM;
-      weight[count] = points;
-      count += 1;
-    }
-  }
+  const columns = [0, 1, 2, 3].map(() => loops.room(room * 8)) as [number, number, number, number];
+  const count = loops.code.bareCells(place, grid.columns, fromX, toX, fromY, toY, step, around, grid.cellMm, grid.leftMm, grid.nearMm, ...columns);
+  const [x, y, z, weight] = columns.map((column) => loops.copy(Float64Array, column, count)) as [Float64Array, Float64Array, Float64Array, Float64Array];
   return { count, x, y, z, weight };
 }
 
@@ -70,30 +59,19 @@ function cellsOf(grid: CellGrid, raft: RaftLayout): [number, number, number, num
   return [...bound(raft.centreMm[0], raft.sizeMm[0], grid.leftMm, grid.columns), ...bound(raft.centreMm[1], raft.sizeMm[1], grid.nearMm, grid.rows)];
 }
 
-function isColoured(field: HeightField, columns: number, row: number, column: number, around: number): boolean {
-  for (let dy = -around; dy <= around; dy += 1) {
-    for (let dx = -around; dx <= around; dx += 1) if (field[((row + dy) * columns + column + dx) * FIELD_STRIDE + COLOURED]! > 0) return true;
-  }
-  return false;
-}
-
 /** Bare cells have to lie on both sides of the middle in both directions, or a tilt cannot be told from a heave. */
-function spread(cells: BareCells, raft: RaftLayout): boolean {
-  const deviation = (values: Float64Array) => {
-    let sum = 0, squares = 0;
-    for (let i = 0; i < cells.count; i += 1) { sum += values[i]!; squares += values[i]! ** 2; }
-    return Math.sqrt(squares / cells.count - (sum / cells.count) ** 2);
-  };
-  return deviation(cells.x) > 0.12 * raft.sizeMm[0] && deviation(cells.y) > 0.12 * raft.sizeMm[1];
+function spread({ count, x, y }: BareCells, raft: RaftLayout): boolean {
+  return deviation(x, count) > 0.12 * raft.sizeMm[0] && deviation(y, count) > 0.12 * raft.sizeMm[1];
 }
 
-function pointNoise(cells: BareCells, plane: Plane): number {
-  let squares = 0, n = 0;
-  for (let i = 0; i < cells.count; i += 1) {
-    const off = cells.z[i]! - plane.level - plane.slopeX * cells.x[i]! - plane.slopeY * cells.y[i]!;
-    if (Math.abs(off) > REACH_MM) continue;
-    squares += off * off * cells.weight[i]!;
-    n += 1;
-  }
-  return Math.sqrt(squares / Math.max(1, n));
+function deviation(values: Float64Array, count: number): number {
+  let sum = 0, squares = 0;
+  for (let i = 0; i < count; i += 1) { sum += values[i]!; squares += values[i]! ** 2; }
+  return Math.sqrt(squares / count - (sum / count) ** 2);
+}
+
+function pointNoise({ count, x, y, z, weight }: BareCells, { level, slopeX, slopeY }: Plane): number {
+  const { code, put, room, view } = openLoops(), support = room(8);
+  const squares = code.planeSquares(put(x), put(y), put(z), put(weight), count, level, slopeX, slopeY, REACH_MM, support);
+  return Math.sqrt(squares / Math.max(1, view(Float64Array, support, 1)[0]!));
 }

@@ -5,8 +5,9 @@ import { distrustScan } from './distrustScan.ts';
 import { findPose, type Pose } from './findPose.ts';
 import { planeAt } from './fitPlane.ts';
 import { floodLabels, seedsOf, type Labels } from './floodLabels.ts';
-import { addPoints, emptyField, gridOver, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
+import { emptyField, gridOver, startAdding, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
 import { measurePlants } from './measurePlants.ts';
+import { openPiece, pieceColumns } from './piece.ts';
 import type { PointCloud } from './pointCloud.ts';
 import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
 import type { EarlierPlant } from './readPreviousScan.ts';
@@ -28,8 +29,23 @@ export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: reado
   const pose = findPose(sampleOf(cloud), layout);
   if (!pose.ok) return pose;
   const grid = gridFor(cloud.count, layout), field = emptyField(grid);
-  const pointsInside = addPoints(field, grid, cloud, pose.value.toBasin, SCAN_COLOUR);
+  const pointsInside = addCloud(field, grid, cloud, pose.value.toBasin);
   return measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier);
+}
+
+const PIECE_POINTS = 1 << 14;
+
+/** Adds all points of a cloud, piece by piece. Returns how many lay inside. */
+function addCloud(field: HeightField, grid: CellGrid, cloud: PointCloud, toBasin: Transform): number {
+  const piece = openPiece(field.loops, PIECE_POINTS, cloud.red !== undefined), add = startAdding(field, grid, piece, toBasin, SCAN_COLOUR);
+  const columns = pieceColumns(piece), names = ['x', 'y', 'z', 'red', 'green', 'blue'] as const;
+  let inside = 0;
+  for (let first = 0; first < cloud.count; first += PIECE_POINTS) {
+    const end = Math.min(cloud.count, first + PIECE_POINTS);
+    for (const name of names) columns[name]?.set(cloud[name]!.subarray(first, end));
+    inside += add(end - first);
+  }
+  return inside;
 }
 
 /** Points in the sample for the pose. */

@@ -1,3 +1,4 @@
+import { openLoops, type Loops } from './loops/openLoops.ts';
 import type { PlacedPoints } from './placedPoints.ts';
 import { quantileOf } from './quantile.ts';
 import type { Vector } from './rigidTransform.ts';
@@ -14,49 +15,31 @@ export interface Slab {
   readonly thickness: number;
 }
 
-/** The slab that holds most of the points: principal axes, strays cut off in three rounds. */
+/** The slab that holds most of the points: principal axes, strays cut off in two rounds. */
 export function findSlab(points: PlacedPoints): Slab {
-  let kept = insideBox(points);
-  let slab = principalSlab(kept);
-  for (let round = 0; round < 2; round += 1) {
-    const { centre: c, normal: n, diagonal } = slab;
-    const source = kept;
-    kept = keep(source, (i) => Math.abs((source.x[i]! - c[0]) * n[0] + (source.y[i]! - c[1]) * n[1] + (source.z[i]! - c[2]) * n[2]) < 0.2 * diagonal
-      && Math.hypot(source.x[i]! - c[0], source.y[i]! - c[1], source.z[i]! - c[2]) < 0.56 * diagonal);
-    slab = principalSlab(kept);
-  }
+  const { count, x, y, z } = points, loops = openLoops(), box = [x, y, z].flatMap((column) => boundsOf(column.slice(0, count)));
+  const laid: LaidPoints = { loops, count, x: loops.put(x), y: loops.put(y), z: loops.put(z), box, sums: loops.room(10 * 8) };
+  const middle: Vector = [(box[0]! + box[1]!) / 2, (box[2]! + box[3]!) / 2, (box[4]! + box[5]!) / 2];
+  let slab = principalSlab(laid, { centre: middle, normal: [0, 0, 1] }, Infinity, Infinity);
+  for (let round = 0; round < 2; round += 1) slab = principalSlab(laid, slab, 0.2 * slab.diagonal, 0.56 * slab.diagonal);
   return slab;
 }
 
-type Columns = Pick<PlacedPoints, 'count' | 'x' | 'y' | 'z'>;
+interface LaidPoints { readonly loops: Loops; readonly count: number; readonly x: number; readonly y: number; readonly z: number; readonly box: readonly number[]; readonly sums: number }
 
-function insideBox(points: PlacedPoints): Columns {
-  const bounds = [points.x, points.y, points.z].map((column) => {
-    const sorted = column.slice(0, points.count);
-    const low = quantileOf(sorted, 0.01), high = sorted[Math.floor(0.99 * (points.count - 1))]!;
-    return [low - 0.1 * (high - low), high + 0.1 * (high - low)] as const;
-  });
-  const within = (column: Float64Array, axis: number, i: number) => column[i]! >= bounds[axis]![0] && column[i]! <= bounds[axis]![1];
-  return keep(points, (i) => within(points.x, 0, i) && within(points.y, 1, i) && within(points.z, 2, i));
+function boundsOf(column: Float64Array): readonly [number, number] {
+  const low = quantileOf(column, 0.01), high = column[Math.floor(0.99 * (column.length - 1))]!;
+  return [low - 0.1 * (high - low), high + 0.1 * (high - low)];
 }
 
-function keep(points: Columns, keeps: (i: number) => boolean): Columns {
-  const x = new Float64Array(points.count), y = new Float64Array(points.count), z = new Float64Array(points.count);
-  let n = 0;
-  for (let i = 0; i < points.count; i += 1) if (keeps(i)) { x[n] = points.x[i]!; y[n] = points.y[i]!; z[n] = points.z[i]!; n += 1; }
-  return { count: n, x, y, z };
+/** Principal axes of the points in the box that lie near a slab: nearer than `across` to its plane and than `along` to its middle. */
+function principalSlab({ loops, count, x, y, z, box, sums }: LaidPoints, { centre, normal }: Pick<Slab, 'centre' | 'normal'>, across: number, along: number): Slab {
+  loops.code.slabMoments(x, y, z, count, loops.put(Float64Array.from([...box, ...centre, ...normal])), across, along, sums);
+  const [n, sx, sy, sz, xx, xy, xz, yy, yz, zz] = loops.view(Float64Array, sums, 10) as unknown as Moments;
+  const [mx, my, mz] = [sx / n, sy / n, sz / n];
+  const axes = symmetricAxes([xx / n - mx * mx, xy / n - mx * my, xz / n - mx * mz, yy / n - my * my, yz / n - my * mz, zz / n - mz * mz]);
+  const spread = axes[0]!.value + axes[1]!.value;
+  return { centre: [centre[0] + mx, centre[1] + my, centre[2] + mz], normal: axes[2]!.axis, diagonal: Math.sqrt(12 * spread), thickness: Math.sqrt(axes[2]!.value / (spread / 2)) };
 }
 
-function principalSlab({ count, x, y, z }: Columns): Slab {
-  const mean = (column: Float64Array) => { let sum = 0; for (let i = 0; i < count; i += 1) sum += column[i]!; return sum / count; };
-  const centre: Vector = [mean(x), mean(y), mean(z)];
-  const moment = (a: Float64Array, b: Float64Array, ma: number, mb: number) => {
-    let sum = 0;
-    for (let i = 0; i < count; i += 1) sum += (a[i]! - ma) * (b[i]! - mb);
-    return sum / count;
-  };
-  const [cx, cy, cz] = centre;
-  const axes = symmetricAxes([moment(x, x, cx, cx), moment(x, y, cx, cy), moment(x, z, cx, cz), moment(y, y, cy, cy), moment(y, z, cy, cz), moment(z, z, cz, cz)]);
-  const along = axes[0]!.value + axes[1]!.value;
-  return { centre, normal: axes[2]!.axis, diagonal: Math.sqrt(12 * along), thickness: Math.sqrt(axes[2]!.value / (along / 2)) };
-}
+type Moments = readonly [number, number, number, number, number, number, number, number, number, number];

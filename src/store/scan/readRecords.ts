@@ -1,10 +1,10 @@
 import { readSync } from 'node:fs';
 import { accepted, refused, type Outcome } from '../../science/refusal.ts';
+import { openLoops } from '../../science/scan/loops/openLoops.ts';
+import { openPiece, pieceBytes, pieceColumns, readPiece, type Piece } from '../../science/scan/piece.ts';
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
 import { checkLength, refusePoint, type CloudFile } from '../../science/scan/read/cloudFile.ts';
-import { allocateColumns, type PointColumns } from '../../science/scan/read/pointColumns.ts';
-import { readPoints } from '../../science/scan/read/readPoints.ts';
 import { SAMPLE_POINTS } from '../../science/scan/scanBasin.ts';
 
 /** The sample for the pose is read in blocks spread over the file. */
@@ -14,24 +14,23 @@ const SAMPLE_BLOCKS = 128;
 export function readSample(descriptor: number, file: CloudFile, records: PointRecords): Outcome<PointCloud> {
   const all = Math.min(records.count, SAMPLE_POINTS);
   const block = Math.max(1, Math.floor(all / SAMPLE_BLOCKS)), blocks = Math.floor(all / block);
-  const columns = allocateColumns(block * blocks, records.colour !== undefined);
-  const bytes = new Uint8Array(block * records.recordBytes);
+  const piece = openPiece(openLoops(), block * blocks, records.colour !== undefined, records.recordBytes);
   for (let k = 0; k < blocks; k += 1) {
-    const piece = readRecords(descriptor, file, records, Math.floor((k * (records.count - block)) / Math.max(1, blocks - 1)), block, bytes, columns, k * block);
-    if (!piece.ok) return piece;
+    const read = readRecords(descriptor, file, records, Math.floor((k * (records.count - block)) / Math.max(1, blocks - 1)), block, piece, k * block);
+    if (!read.ok) return read;
   }
-  return accepted({ count: block * blocks, origin: records.origin, ...columns });
+  return accepted({ count: block * blocks, origin: records.origin, ...pieceColumns(piece) });
 }
 
-/** Reads `count` records from `first` on through `bytes` into the columns at `to`. Refused where the file ends early or a point is unsound. */
-export function readRecords(descriptor: number, file: CloudFile, records: PointRecords, first: number, count: number, bytes: Uint8Array, columns: PointColumns, to: number): Outcome<PointCloud> {
-  const wanted = count * records.recordBytes, from = records.firstByte + first * records.recordBytes;
+/** Reads `count` records from `first` on into the columns of a piece at `to`. Refused where the file ends early or a point is unsound. */
+export function readRecords(descriptor: number, file: CloudFile, records: PointRecords, first: number, count: number, piece: Piece, to: number): Outcome<void> {
+  const wanted = count * records.recordBytes, from = records.firstByte + first * records.recordBytes, bytes = pieceBytes(piece);
   let got = 0;
   while (got < wanted) {
     const read = readSync(descriptor, bytes, got, wanted - got, from + got);
     if (read === 0) return refused(checkLength({ ...file, bytes: from + got }, file.bytes, true));
     got += read;
   }
-  const sound = readPoints(bytes, records, { atByte: 0, count, to }, columns);
-  return sound === count ? accepted({ count, origin: records.origin, ...columns }) : refused([refusePoint(file, first + sound)]);
+  const sound = readPiece(piece, records, count, to);
+  return sound === count ? accepted(undefined) : refused([refusePoint(file, first + sound)]);
 }

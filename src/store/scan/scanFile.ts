@@ -70,7 +70,7 @@ async function scanRecords(path: string, descriptor: number, file: CloudFile, re
   if (!own.ok) return own;
   if (theirs !== undefined) {
     if (!theirs.ok) return theirs;
-    mergeField(field, theirs.value.field);
+    mergeField(field, theirs.value.numbers);
   }
   const pointsS = clock();
   const pointsInside = own.value + (theirs?.value.inside ?? 0);

@@ -1,11 +1,10 @@
 import { Worker } from 'node:worker_threads';
 import type { Outcome } from '../../science/refusal.ts';
-import type { HeightField } from '../../science/scan/heightField.ts';
 import type { FillTask } from './fillPieces.ts';
 
 /** A thread that fills a height field beside the caller's own. */
 export interface ScanHelper {
-  fill(task: FillTask): Promise<Outcome<{ readonly field: HeightField; readonly inside: number }>>;
+  fill(task: FillTask): Promise<Outcome<{ readonly numbers: Int32Array; readonly inside: number }>>;
   stop(): Promise<void>;
 }
 

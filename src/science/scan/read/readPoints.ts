@@ -3,7 +3,6 @@ import { numberAt } from './fieldType.ts';
 import type { PointColumns } from './pointColumns.ts';
 import type { PointRange } from './pointRange.ts';
 import { FARTHEST } from './pointRange.ts';
-import { areFloatRecords, readFloatPoints } from './readFloatPoints.ts';
 
 /**
  * Reads records of one size into columns; give pieces that fit the processor's cache, about 1 MB. Colours are read when records and
@@ -11,7 +10,6 @@ import { areFloatRecords, readFloatPoints } from './readFloatPoints.ts';
  * `range.count` when all are; what stands in the columns from the first unsound one on is not to be used.
  */
 export function readPoints(bytes: Uint8Array, records: PointRecords, range: PointRange, columns: PointColumns): number {
-  if (areFloatRecords(records)) return readFloatPoints(bytes, records, range, columns);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const sound = Math.min(
     readCoordinates(view, records, records.x, records.origin[0], range, columns.x),
