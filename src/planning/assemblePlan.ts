@@ -51,7 +51,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds, returns,
     basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
-    orders: decided.orders,
+    orders: decided.orders, actions: decided.actions,
     risks: findRisks({ ...parts, leftOut, feeds, tanks }),
     account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds, new Map(decided.sources.usable.map(({ source, treatmentCautions = [] }) => [source.id, treatmentCautions]))),
     week: weekLoads({ state, file, floor: state.floor!, day, lots, basins, today: madeToday(decided, leftOut), todayVehicleMin: decided.schedule.trips.reduce((sum, trip) => sum + trip.arriveS - trip.emptyDepartS, 0) / 60 }),

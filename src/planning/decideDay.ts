@@ -2,6 +2,9 @@ import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
 import { accepted, refused, type Outcome } from '../science/refusal.ts';
+import type { ActionPlan } from './actions/lotActions.ts';
+import { planActions } from './actions/planActions.ts';
+import type { BayClimates } from './climate/bayClimates.ts';
 import { clockMs, type ShiftDay } from './day/shiftDay.ts';
 import type { LotExpectation } from './lots/forecastLots.ts';
 import type { OrderOutlook } from './morningPlan.ts';
@@ -39,6 +42,7 @@ export interface DayQuestion {
   readonly day: ShiftDay;
   readonly lots: readonly LotExpectation[];
   readonly basins: readonly BasinView[];
+  readonly climates: BayClimates;
   readonly readings: readonly Reading[];
   readonly solver: LinearSolver;
   readonly settings: PlanSettings;
@@ -49,6 +53,8 @@ export interface DayQuestion {
 export interface DayDecision {
   readonly found: FoundNeeds;
   readonly orders: readonly OrderOutlook[];
+  /** What could be done about lots off target. */
+  readonly actions: ActionPlan;
   readonly sources: SourceWaters;
   readonly feeds: readonly Feed[];
   /** Where the solution goes that leaves basins today. */
@@ -72,6 +78,8 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const supplies = new Map(lots.flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
   tell(0.6, 'orders');
   const orders = outlookOrders(state, day.date, [...supplies.values()], settings.members, 'orders');
+  tell(0.61, 'what could be done about lots off target');
+  const actions = planActions({ state, file, date: day.date, climates: question.climates, lots, basins, supplies, orders, seed: settings.seed, futures: settings.members });
   const found = findNeeds({
     state, file, day, lots, basins, supplies, lines: openLines(state, day.date, promisedUnits(soFar)),
     settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [],
@@ -99,7 +107,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   if (wrong.length > 0) return refused(wrong);
   const schedule = scheduleDay(question, built, drafts, soFar);
   tell(0.94, 'what one more vehicle would be worth');
-  return accepted({ found, orders, sources, feeds, returned, drafts, built, schedule, worth: soFar === undefined ? worthOfDay(question, built, schedule) : [], soFar });
+  return accepted({ found, orders, actions, sources, feeds, returned, drafts, built, schedule, worth: soFar === undefined ? worthOfDay(question, built, schedule) : [], soFar });
 }
 
 /** Today's batches over tanks and discharge, with the coming days' feeds in view. */

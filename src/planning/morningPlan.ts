@@ -1,6 +1,7 @@
 /** The plan of one shift: plain JSON, numbers rounded for people where it says so; the same inputs give the same plan bit for bit. */
 import type { ApprovedVisit } from '../greenhouse/events.ts';
 import type { StationKind } from '../greenhouse/schema/greenhouseFile.ts';
+import type { ActionPlan } from './actions/lotActions.ts';
 import type { Composition } from '../science/chemistry/composition.ts';
 import type { WeekView } from './week/weekView.ts';
 
@@ -29,6 +30,8 @@ export interface MorningPlan {
   readonly basins: readonly BasinOutlook[];
   readonly lots: readonly LotOutlook[];
   readonly orders: readonly OrderOutlook[];
+  /** What could be done about lots off target; absent in plans that were kept before there was one. */
+  readonly actions?: ActionPlan;
   readonly risks: readonly Risk[];
   readonly account: DayAccount;
   /** Every source of solution with what is in it, in the order of greenhouse.yaml. */

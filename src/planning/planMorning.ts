@@ -62,7 +62,7 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
 
   tell(0.52, 'water of the basins');
   const basins = viewBasins(state, lots, climates.value, readingsOf, day.atMs);
-  const decided = decideDay({ state, file, floor, day, lots, basins, readings: inputs.readings, solver, settings, tell });
+  const decided = decideDay({ state, file, floor, day, lots, basins, climates: climates.value, readings: inputs.readings, solver, settings, tell });
   if (!decided.ok) return decided;
 
   tell(0.95, 'the plan in words');

@@ -30,10 +30,12 @@ export interface BayClimates {
   readonly hours: number;
   readonly utcOffsetH: number;
   readonly weatherOrigin: readonly string[];
+  /** Weather outside over the same hours. */
+  readonly outdoor: CompleteWeather;
 }
 
 /** Canopy that stands for the crops of a bay where only humidity and carbon dioxide feel it. */
-const MEAN_CANOPY = { leafAreaIndex: 1.5, groundCover: 0.7 };
+export const MEAN_CANOPY = { leafAreaIndex: 1.5, groundCover: 0.7 };
 const HOUR_MS = 3_600_000;
 
 /**
@@ -53,7 +55,7 @@ export function simulateBays(state: GreenhouseState, file: GreenhouseFile, readi
     const inside = overlayMeasured(simulated, measuredBayClimate(known, simulated));
     return [bay.id, { bay, inside, transpiration: prepareTranspiration(inside, LETTUCE_UNDER_GLASS), measuredShare: measuredShare(inside, span.atMs) }];
   }));
-  return accepted({ byBay, startMs, hours, utcOffsetH: outlook.utcOffsetH, weatherOrigin: weather.value.origin }, weather.warnings);
+  return accepted({ byBay, startMs, hours, utcOffsetH: outlook.utcOffsetH, weatherOrigin: weather.value.origin, outdoor: outlook }, weather.warnings);
 }
 
 function readWeather(state: GreenhouseState, file: GreenhouseFile): Outcome<CompleteWeather> {

@@ -1,7 +1,7 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import { forecastLot } from '../../science/crop/forecastLot.ts';
 import type { HourlyClimate } from '../../science/crop/growthModel.ts';
-import type { LotForecast, PlantSample } from '../../science/crop/lotForecast.ts';
+import type { LotForecast, LotForecastInput, PlantSample } from '../../science/crop/lotForecast.ts';
 import type { Refusal } from '../../science/refusal.ts';
 import { seedFor } from '../../science/seededRandom.ts';
 import type { BayClimates } from '../climate/bayClimates.ts';
@@ -14,6 +14,8 @@ export interface LotExpectation {
   readonly view: LotView;
   readonly forecast: LotForecast | undefined;
   readonly refusals: readonly Refusal[];
+  /** What was forecast from: to ask again what would be if something were changed. */
+  readonly input: LotForecastInput;
 }
 
 export interface ForecastSettings {
@@ -43,12 +45,13 @@ export function forecastLots(views: readonly LotView[], state: GreenhouseState, 
   const samples = samplesByLot(state);
   return views.map((view, i) => {
     settings.onLot?.(i, views.length);
-    const outcome = forecastLot({
+    const input: LotForecastInput = {
       crop: growthOfCard(view.card),
       climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [],
       at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: latest(view.planting, addDays(settings.date, -PAST_DAYS)), seed: seedFor(settings.seed, view.lot), members: settings.members,
-    });
-    return outcome.ok ? { view, forecast: outcome.value, refusals: outcome.warnings } : { view, forecast: undefined, refusals: outcome.refusals };
+    };
+    const outcome = forecastLot(input);
+    return { view, input, ...(outcome.ok ? { forecast: outcome.value, refusals: outcome.warnings } : { forecast: undefined, refusals: outcome.refusals }) };
   });
 }
 

@@ -27,7 +27,7 @@ export function lotSupply(expectation: LotExpectation, seed: number, members: nu
   const { view, forecast } = expectation;
   if (forecast === undefined || forecast.dates.length === 0) return undefined;
   const { card } = view;
-  const zOf = evenlySpread(members, seedFor(seed, `supply ${view.lot}`));
+  const zOf = futureScores(view.lot, seed, members);
   const byDate = new Map(forecast.dates.map((day) => [day.date, day] as const));
   const lastDate = forecast.dates.at(-1)!.date;
   const finishes = view.densities.at(-1)!.date;
@@ -43,9 +43,10 @@ export function lotSupply(expectation: LotExpectation, seed: number, members: nu
   return { lot: view.lot, crop: card.id, sown: view.sown, unitsPerPlant: perPlant, unitsOn: (date, member) => plants * perPlant(date, member) };
 }
 
-function evenlySpread(members: number, seed: number): Float64Array {
+/** Which quantile of its forecast a lot follows in each future, as a standard normal score. */
+export function futureScores(lot: string, seed: number, members: number): Float64Array {
   const z = Float64Array.from({ length: members }, (_, m) => normalQuantile((m + 0.5) / members));
-  shuffleInPlace(z, startRandom(seed));
+  shuffleInPlace(z, startRandom(seedFor(seed, `supply ${lot}`)));
   return z;
 }
 

@@ -66,6 +66,11 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       title: 'Chance of an order', method: 'Futures in which every lot follows one quantile of its forecast; lines are served in order of due day from the oldest lots that are ready. The chance is the share of futures in which the line is filled in full.',
       inputs: [journal, 'forecasts of the lots', 'orders'], citations: ['common random numbers: Glasserman & Yao 1992, Manage. Sci. 38:884-908'],
     },
+    actions: {
+      title: 'What could be done', method: 'Each candidate is grown to harvest by the lot\'s own ensemble with the same chance as doing nothing, so that futures differ by what is done alone; its orders are served beside all other lots in every future. Gain: units short (price times the shortage factor), electricity of the whole bay, fertiliser, work, clearing, basin days, against doing nothing. A lot that passes its latest weight is cut. Best first by the mean over futures.',
+      inputs: ['forecasts of the lots', 'orders', 'prices of greenhouse.yaml and the crop card', 'climate above the crop, simulated again with the lamps changed', 'weather: one typical year, its spread is not in the intervals', `seed ${facts.seed}`],
+      citations: ['common random numbers: Glasserman & Yao 1992, Manage. Sci. 38:884-908', 'value of a look: Raiffa & Schlaifer 1961, Applied Statistical Decision Theory, chapter 4', 'intervals of chances: Wilson 1927, J. Am. Stat. Assoc. 22:209-212', 'error of a scan 15 %, 5 plants a sample, lamps at most 20 h: own choice'],
+    },
     'imaging-interval': { title: 'Imaging', method: 'The shorter interval of greenhouse.yaml and the crop card, counted from the last image or from the day the plants came.', inputs: [journal], citations: ['common practice, no source'] },
     'stage-plan': { title: 'Moving on', method: 'Planned duration of the stage from the day the plants came into the basin.', inputs: [journal, 'crop card'], citations: ['crop card'] },
     'harvest-plan': { title: 'Harvest', method: 'Orders that leave today and tomorrow, served from the oldest lots that are ready, basin by basin.', inputs: ['forecasts of the lots', 'orders', 'crop card'], citations: ['crop card'] },

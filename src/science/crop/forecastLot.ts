@@ -26,21 +26,24 @@ import { walkLot } from './walkLot.ts';
 /** Members of the uncorrected run, of which only the middle is used. */
 const REFERENCE_MEMBERS = 40;
 
+/** Sees the members at noon of each day, after the day's looks; must leave them as they are. */
+export type LotWatch = (day: number, ensemble: LotEnsemble) => void;
+
 /**
  * Forecasts a lot from `at` to `horizonDays` later, by the day at noon.
  * Samples and observations dated after `at` or before planting are not used. Climate after `at` is the caller's outlook.
  * The same input gives the same forecast, bit for bit.
  * Refuses impossible dates, masses, densities, parameters, unknown models, and climate that does not cover the days asked for.
  */
-export function forecastLot(input: LotForecastInput): Outcome<LotForecast> {
+export function forecastLot(input: LotForecastInput, watch?: LotWatch): Outcome<LotForecast> {
   const refusals = checkLotInput(input);
   const model = createGrowthModel(input.crop.modelId, input.crop.parameters);
   if (!model.ok) return refused([...refusals, ...model.refusals]);
   if (refusals.length > 0) return refused(refusals);
-  return accepted(forecastChecked(input, model.value));
+  return accepted(forecastChecked(input, model.value, watch));
 }
 
-function forecastChecked(input: LotForecastInput, model: GrowthModel): LotForecast {
+function forecastChecked(input: LotForecastInput, model: GrowthModel, watch: LotWatch | undefined): LotForecast {
   const prior = priorOf(input);
   const usable = (date: string) => date <= input.at && date >= input.planting;
   const samples = input.samples.filter((sample) => usable(sample.date) && sample.plants.length > 0);
@@ -56,6 +59,7 @@ function forecastChecked(input: LotForecastInput, model: GrowthModel): LotForeca
     atNoon: (day, ensemble) => {
       if (day === atDay) learned = lessonOf(ensemble);
       record.take(day, ensemble);
+      watch?.(day, ensemble);
     },
   });
   const checks = checkGrowth(learning, (some) => runLot(input, model, prior, REFERENCE_MEMBERS, { looks: some, endDay: some.at(-1)!.day }));

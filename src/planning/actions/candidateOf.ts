@@ -1,0 +1,74 @@
+import type { ActionInterval } from '../../greenhouse/actionEvents.ts';
+import { quantilesOf } from '../../science/crop/massQuantiles.ts';
+import { roundTo } from '../water/feedTicket.ts';
+import type { FutureLot } from './futureLot.ts';
+import { ACTION_COSTS, type ActionCandidate, type ActionCost, type ActionOrderChance } from './lotActions.ts';
+import type { House, Market, Weighed } from './weighScenario.ts';
+
+/** A gain below this, in currency, is none: figures are rounded to a hundredth. */
+const NO_GAIN = 0.005;
+/** Lines whose chance a candidate moves by so much are named, beside those that wait for the lot; so many at most. */
+const MOVED_CHANCE = 0.05;
+const MOST_LINES = 10;
+
+export interface Grown { readonly lot: FutureLot; readonly weighed: Weighed }
+
+/** The figures of one candidate against doing nothing, future by future. */
+export function candidateOf({ lot, weighed }: Grown, nothing: Grown, market: Market, house: House, decidingDate: string, waiting: readonly string[]): ActionCandidate {
+  const { scenario } = lot;
+  const { futures } = market;
+  const array = (of: (m: number) => number): Float64Array => Float64Array.from({ length: futures }, (_, m) => of(m));
+  const gains = array((m) => nothing.weighed.total[m]! - weighed.total[m]!);
+  const kWh = array((m) => weighed.kWh[m]! - nothing.weighed.kWh[m]!);
+  return {
+    action: scenario.action, title: scenario.title, doing: scenario.doing, order: scenario.order, leftOut: scenario.leftOut,
+    ...(scenario.noEffectClaimed === undefined ? {} : { noEffectClaimed: scenario.noEffectClaimed }),
+    ...readyFigures(lot, nothing.lot, futures),
+    unitsOn: { date: decidingDate, unit: house.card.soldBy, units: intervalOf(array((m) => lot.readyUnitsOn(decidingDate, m)), 1) },
+    orders: scenario.noEffectClaimed === undefined ? orderChances(weighed, nothing.weighed, market, waiting) : [],
+    meanGain: rounded(gains.reduce((sum, each) => sum + each, 0) / futures, 2), gain: intervalOf(gains, 2),
+    chanceBetter: gains.filter((gain) => gain > NO_GAIN).length / futures,
+    costs: Object.fromEntries(ACTION_COSTS.map((name) => [name, intervalOf(array((m) => weighed.costs[name][m]! - nothing.weighed.costs[name][m]!), 2)])) as Record<ActionCost, ActionInterval>,
+    electricityKWh: intervalOf(kWh, 1),
+    kgCo2e: intervalOf(kWh.map((each) => each * house.file.prices.electricityKgCo2ePerKWh + (scenario.fertiliserKgCo2e ?? 0)), 2),
+  };
+}
+
+function intervalOf(values: Float64Array, decimals: number): ActionInterval {
+  const { p05, p50, p95 } = quantilesOf(values);
+  return { low: rounded(p05, decimals), middle: rounded(p50, decimals), high: rounded(p95, decimals) };
+}
+
+/** Never minus nought. */
+const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals)) + 0;
+
+/** Dates where nineteen in twenty futures (for the late one) are ready within the forecast. */
+function readyFigures(lot: FutureLot, nothing: FutureLot, futures: number): Pick<ActionCandidate, 'readyDate' | 'daysSooner'> {
+  if (lot.scenario.plants === 0) return {};
+  const ready = Array.from(lot.readyDay, (day) => (day === -1 ? Infinity : day)).sort((a, b) => a - b);
+  const at = (share: number) => ready[Math.min(futures - 1, Math.floor(share * futures))]!;
+  const dated = (day: number): string => lot.days[Math.min(lot.days.length - 1, day)]!.date;
+  const both = Array.from({ length: futures }, (_, m) => m).filter((m) => lot.readyDay[m] !== -1 && nothing.readyDay[m] !== -1);
+  return {
+    ...(Number.isFinite(at(0.5)) ? { readyDate: { early: dated(at(0.05)), likely: dated(at(0.5)), late: dated(at(0.95)) } } : {}),
+    ...(both.length < futures / 2 ? {} : { daysSooner: intervalOf(Float64Array.from(both, (m) => nothing.readyDay[m]! - lot.readyDay[m]!), 1) }),
+  };
+}
+
+function orderChances(weighed: Weighed, nothing: Weighed, { lines, futures }: Market, waiting: readonly string[]): ActionOrderChance[] {
+  const filled = ({ short }: Weighed, l: number): number => short.subarray(l * futures, (l + 1) * futures).filter((units) => units <= 1e-9).length / futures;
+  return lines.flatMap(({ line, openUnits, card }, l): ActionOrderChance[] => {
+    const [chance, before] = [filled(weighed, l), filled(nothing, l)];
+    if (!waiting.includes(`${line.order}/${line.line}`) && Math.abs(chance - before) < MOVED_CHANCE) return [];
+    return [{ order: line.order, line: line.line, customer: line.customer, due: line.due, units: openUnits, unit: card.soldBy, chance: roundTo(chance, 3), ...wilson(chance, futures), chanceWithNothingDone: roundTo(before, 3) }];
+  }).slice(0, MOST_LINES);
+}
+
+const Z90 = 1.6449;
+
+/** 90 % interval of a share of n futures (Wilson 1927, J. Am. Stat. Assoc. 22:209-212). */
+function wilson(share: number, n: number): { low: number; high: number } {
+  const middle = (share + Z90 ** 2 / (2 * n)) / (1 + Z90 ** 2 / n);
+  const half = (Z90 / (1 + Z90 ** 2 / n)) * Math.sqrt((share * (1 - share)) / n + Z90 ** 2 / (4 * n * n));
+  return { low: roundTo(Math.max(0, middle - half), 3), high: roundTo(Math.min(1, middle + half), 3) };
+}
