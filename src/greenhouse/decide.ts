@@ -1,6 +1,7 @@
 import { accepted, refused, type Outcome, type Refusal } from '../science/refusal.ts';
 import type { RefusalCode } from '../science/refusalCodes.ts';
 import { checkApproval } from './checkApproval.ts';
+import { decideAction, type ActionCommand } from './decideAction.ts';
 import { decideScan, type ScanCommand } from './decideScan.ts';
 import { outcomeKey } from './evolve.ts';
 import type { ApprovedPlan, GreenhouseEventDraft, StopActual } from './events.ts';
@@ -16,6 +17,7 @@ export const mayMark = (role: Role): boolean => MARKS.includes(role);
 /** What people decide at the desk, and what the work on scans comes to. */
 export type Command =
   | ScanCommand
+  | ActionCommand
   | { readonly do: 'approve-plan'; readonly plan: ApprovedPlan }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'done'; readonly actual?: StopActual }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'failed'; readonly reason: string };
@@ -28,6 +30,7 @@ export function decide(state: GreenhouseState, command: Command, nowAt: string):
   switch (command.do) {
     case 'approve-plan': return approvePlan(state, command.plan, nowAt);
     case 'mark-stop': return markStop(state, command, nowAt);
+    case 'decide-action': return decideAction(state, command, nowAt);
     default: return decideScan(state, command, nowAt);
   }
 }

@@ -1,4 +1,5 @@
 import type { Composition } from '../science/chemistry/composition.ts';
+import type { ActionDecided } from './actionEvents.ts';
 import type { BasinAccount } from './basinAccount.ts';
 import type { EventDraft, JournalEvent } from './journalEvent.ts';
 import type { PlantsScored, ScanMeasured, ScanRefused } from './scanEvents.ts';
@@ -27,6 +28,7 @@ export interface EventBodies {
   'scan-measured': ScanMeasured;
   'scan-refused': ScanRefused;
   'plants-scored': PlantsScored;
+  'action-decided': ActionDecided;
 }
 
 export type EventKind = keyof EventBodies;

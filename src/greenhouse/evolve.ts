@@ -10,7 +10,7 @@ import { EMPTY_BOOK } from './waterBook.ts';
 
 export const EMPTY_STATE: GreenhouseState = {
   sequence: 0, floorSequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
-  basins: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {},
+  basins: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {}, decisions: [],
 };
 
 /** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
@@ -58,6 +58,7 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'plan-approved': return { ...state, approved: event.body.plan };
     case 'stop-done': return finishStop(state, event.body, event.happenedAt);
     case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
+    case 'action-decided': return { ...state, decisions: [...state.decisions, { ...event.body, at: event.happenedAt }] };
     case 'scan-measured': return noteScan(state, event.body, event.sequence);
     case 'scan-refused': case 'plants-scored': return state;
   }

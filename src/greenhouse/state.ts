@@ -1,4 +1,5 @@
 import type { Composition } from '../science/chemistry/composition.ts';
+import type { ActionDecided } from './actionEvents.ts';
 import type { ApprovedPlan } from './events.ts';
 import type { ScanNote } from './scanNote.ts';
 import type { CropCard } from './schema/cropCard.ts';
@@ -30,7 +31,12 @@ export interface GreenhouseState {
   readonly approved: ApprovedPlan | undefined;
   /** Key: planId/visit/stop. */
   readonly outcomes: Readonly<Record<string, { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string }>>;
+  /** In the order in which they were decided: of a lot the last one holds. */
+  readonly decisions: readonly DecidedAction[];
 }
+
+/** What a person decided about a lot, and when (UTC instant). */
+export interface DecidedAction extends ActionDecided { readonly at: string }
 
 export interface BasinState {
   readonly id: string;

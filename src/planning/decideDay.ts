@@ -1,4 +1,5 @@
 import type { Reading } from '../greenhouse/journalEvent.ts';
+import { decisionsInForce } from '../greenhouse/decisionInForce.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
 import { accepted, refused, type Outcome } from '../science/refusal.ts';
@@ -75,7 +76,9 @@ export interface DayDecision {
 export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const { state, file, day, lots, basins, settings, tell } = question;
   const soFar = readShiftSoFar(state, file, day);
-  const supplies = new Map(lots.flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
+  const decided = decisionsInForce(state);
+  const isDiscarded = (lot: string): boolean => decided.get(lot)?.order.do === 'discard';
+  const supplies = new Map(lots.filter(({ view }) => !isDiscarded(view.lot)).flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
   tell(0.6, 'orders');
   const orders = outlookOrders(state, day.date, [...supplies.values()], settings.members, 'orders');
   tell(0.61, 'what could be done about lots off target');
@@ -83,6 +86,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const found = findNeeds({
     state, file, day, lots, basins, supplies, lines: openLines(state, day.date, promisedUnits(soFar)),
     settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [],
+    decided, worthScanning: new Map(actions.looks.filter(({ look }) => look === 'scan').map(({ lot, worth }) => [lot, `knowing more of ${lot} before deciding on it is worth ${worth.toFixed(2)} ${file.prices.currency}`])),
     stranded: new Set(soFar?.failures.map(({ visit }) => visit.basin)),
   });
   const groups = groupVisits(found.needs, file.washAfterHarvest);

@@ -2,6 +2,7 @@ import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
 import { accepted, refused, type Outcome, type Refusal } from '../science/refusal.ts';
+import { lampsAsDecided } from './actions/lampsAsDecided.ts';
 import { assemblePlan } from './assemblePlan.ts';
 import { simulateBays } from './climate/bayClimates.ts';
 import { addDays, clockMs, shiftDay } from './day/shiftDay.ts';
@@ -52,23 +53,24 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
 
   tell(0.02, 'climate of the bays');
   const span = { fromMs: Math.min(earliestMs(state, day.date), day.atMs - LEAST_PAST_DAYS * 86_400_000), atMs: day.atMs, toMs: clockMs(addDays(day.date, AHEAD_DAYS + 1), '12:00', day.timeZone) };
-  const climates = simulateBays(state, file, readingsOf, span);
-  if (!climates.ok) return climates;
+  const simulated = simulateBays(state, file, readingsOf, span);
+  if (!simulated.ok) return simulated;
+  const climates = lampsAsDecided(simulated.value, state);
 
   tell(0.1, 'forecasts of the lots');
-  const lots = forecastLots(viewLots(state, climates.value), state, climates.value, {
+  const lots = forecastLots(viewLots(state, climates), state, climates, {
     date: day.date, seed: settings.seed, members: settings.members, onLot: (done, of) => tell(0.1 + (0.4 * done) / of, `forecast ${done + 1} of ${of} lots`),
   });
 
   tell(0.52, 'water of the basins');
-  const basins = viewBasins(state, lots, climates.value, readingsOf, day.atMs);
-  const decided = decideDay({ state, file, floor, day, lots, basins, climates: climates.value, readings: inputs.readings, solver, settings, tell });
+  const basins = viewBasins(state, lots, climates, readingsOf, day.atMs);
+  const decided = decideDay({ state, file, floor, day, lots, basins, climates: climates, readings: inputs.readings, solver, settings, tell });
   if (!decided.ok) return decided;
 
   tell(0.95, 'the plan in words');
-  const plan = assemblePlan({ state, file, day, lots, basins, climates: climates.value, decided: decided.value, solver, settings });
+  const plan = assemblePlan({ state, file, day, lots, basins, climates: climates, decided: decided.value, solver, settings });
   tell(1, 'done');
-  return accepted(plan, climates.warnings);
+  return accepted(plan, simulated.warnings);
 }
 
 

@@ -29,7 +29,7 @@ export function folderState(files: Readonly<Record<string, string>>): Folder {
       basins: placeBasins(file, floor, lots),
       samples: table<SampleRow>(files['samples.csv']),
       analyses: table<AnalysisRow>(files['water-analyses.csv']),
-      water: EMPTY_BOOK, approved: undefined, outcomes: {},
+      water: EMPTY_BOOK, approved: undefined, outcomes: {}, decisions: [],
     },
   };
 }

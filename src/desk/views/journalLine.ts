@@ -26,6 +26,7 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'scan-measured': return `Basin ${event.body.basin} was scanned: ${event.body.plants.raft.length} plants on ${event.body.plants.raft.length + event.body.empty.raft.length} positions (scan ${event.body.scan}).`;
     case 'scan-refused': return `The cloud ${event.body.cloud.name} was not taken: ${event.body.refusals[0]?.message ?? 'no reason given'}`;
     case 'plants-scored': return `${event.body.by} scored ${event.body.marks.length === 1 ? markWords(event.body.marks[0]!) : `${event.body.marks.length} plants or rafts`} of basin ${event.body.basin} (scan ${event.body.scan}).`;
+    case 'action-decided': return `${event.body.by} decided on lot ${event.body.lot}: ${event.body.title}, because ${event.body.why.replace(/[.\s]+$/, '')}.`;
     default: return unknownKind(event);
   }
 }

@@ -7,14 +7,14 @@ import type { House, Market, Weighed } from './weighScenario.ts';
 
 /** A gain below this, in currency, is none: figures are rounded to a hundredth. */
 const NO_GAIN = 0.005;
-/** Lines whose chance a candidate moves by so much are named, beside those that wait for the lot; so many at most. */
+/** Lines whose chance one candidate moves by so much are named in all, beside those that wait for the lot; so many at most. */
 const MOVED_CHANCE = 0.05;
 const MOST_LINES = 10;
 
 export interface Grown { readonly lot: FutureLot; readonly weighed: Weighed }
 
 /** The figures of one candidate against doing nothing, future by future. */
-export function candidateOf({ lot, weighed }: Grown, nothing: Grown, market: Market, house: House, decidingDate: string, waiting: readonly string[]): ActionCandidate {
+export function candidateOf({ lot, weighed }: Grown, nothing: Grown, market: Market, house: House, decidingDate: string, shownLines: readonly number[]): ActionCandidate {
   const { scenario } = lot;
   const { futures } = market;
   const array = (of: (m: number) => number): Float64Array => Float64Array.from({ length: futures }, (_, m) => of(m));
@@ -25,7 +25,7 @@ export function candidateOf({ lot, weighed }: Grown, nothing: Grown, market: Mar
     ...(scenario.noEffectClaimed === undefined ? {} : { noEffectClaimed: scenario.noEffectClaimed }),
     ...readyFigures(lot, nothing.lot, futures),
     unitsOn: { date: decidingDate, unit: house.card.soldBy, units: intervalOf(array((m) => lot.readyUnitsOn(decidingDate, m)), 1) },
-    orders: scenario.noEffectClaimed === undefined ? orderChances(weighed, nothing.weighed, market, waiting) : [],
+    orders: scenario.noEffectClaimed === undefined ? orderChances(weighed, nothing.weighed, market, shownLines) : [],
     meanGain: rounded(gains.reduce((sum, each) => sum + each, 0) / futures, 2), gain: intervalOf(gains, 2),
     chanceBetter: gains.filter((gain) => gain > NO_GAIN).length / futures,
     costs: Object.fromEntries(ACTION_COSTS.map((name) => [name, intervalOf(array((m) => weighed.costs[name][m]! - nothing.weighed.costs[name][m]!), 2)])) as Record<ActionCost, ActionInterval>,
@@ -55,13 +55,26 @@ function readyFigures(lot: FutureLot, nothing: FutureLot, futures: number): Pick
   };
 }
 
-function orderChances(weighed: Weighed, nothing: Weighed, { lines, futures }: Market, waiting: readonly string[]): ActionOrderChance[] {
-  const filled = ({ short }: Weighed, l: number): number => short.subarray(l * futures, (l + 1) * futures).filter((units) => units <= 1e-9).length / futures;
-  return lines.flatMap(({ line, openUnits, card }, l): ActionOrderChance[] => {
-    const [chance, before] = [filled(weighed, l), filled(nothing, l)];
-    if (!waiting.includes(`${line.order}/${line.line}`) && Math.abs(chance - before) < MOVED_CHANCE) return [];
-    return [{ order: line.order, line: line.line, customer: line.customer, due: line.due, units: openUnits, unit: card.soldBy, chance: roundTo(chance, 3), ...wilson(chance, futures), chanceWithNothingDone: roundTo(before, 3) }];
+const filledShare = ({ short }: Weighed, l: number, futures: number): number => short.subarray(l * futures, (l + 1) * futures).filter((units) => units <= 1e-9).length / futures;
+
+/** Places of the lines whose chances are shown: those that wait for the lot, and those that something short of discarding it moves. */
+export function linesShown(scored: readonly Grown[], { lines, futures }: Market, waiting: readonly string[]): number[] {
+  const kept = scored.filter(({ lot: { scenario } }) => scenario.noEffectClaimed === undefined && scenario.action !== 'discard');
+  return lines.flatMap(({ key }, l) => {
+    const chances = kept.map(({ weighed }) => filledShare(weighed, l, futures));
+    return waiting.includes(key) || Math.max(...chances) - Math.min(...chances) >= MOVED_CHANCE ? [l] : [];
   }).slice(0, MOST_LINES);
+}
+
+function orderChances(weighed: Weighed, nothing: Weighed, { lines, futures }: Market, shownLines: readonly number[]): ActionOrderChance[] {
+  return shownLines.map((l) => {
+    const { line, openUnits, card } = lines[l]!;
+    const chance = filledShare(weighed, l, futures);
+    return {
+      order: line.order, line: line.line, customer: line.customer, due: line.due, units: openUnits, unit: card.soldBy,
+      chance: roundTo(chance, 3), ...wilson(chance, futures), chanceWithNothingDone: roundTo(filledShare(nothing, l, futures), 3),
+    };
+  });
 }
 
 const Z90 = 1.6449;

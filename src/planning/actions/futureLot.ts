@@ -31,7 +31,7 @@ export function futureLot({ view, forecast, input }: LotExpectation, scenario: S
   const mass = Float64Array.from({ length: days.length * futures }, (_, i) => massAt(days[Math.floor(i / futures)]!.freshG, scores[i % futures]!));
   const meanG = (day: number, future: number): number => mass[day * futures + future]!;
   const shareOn = (day: number, future: number): number => shareAbove(meanG(day, future), plantLogSd, harvest.readyFreshG);
-  const placeOf = (date: string): number => Math.min(days.length - 1, daysBetween(input.at, date));
+  const placeOf = (date: string): number => Math.max(0, Math.min(days.length - 1, daysBetween(input.at, date)));
   const isLast = (day: number): boolean => days[day]!.date >= finishes;
   const firstDay = (future: number, is: (day: number, future: number) => boolean, from = 0): number => {
     for (let day = from; day < days.length; day++) if (is(day, future)) return day;

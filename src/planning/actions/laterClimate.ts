@@ -32,7 +32,8 @@ export function withLamps(climates: BayClimates, bay: BayDescription, from: stri
     ppfdUmolM2S[hour] = sunPpfd + lampPpfdUmolM2S[hour]!;
     soFarMol += lightIntegralMol(ppfdUmolM2S[hour]!, 1);
   }
-  return replaced(climates, bay.id, { ...inside, ppfdUmolM2S, lampPpfdUmolM2S, lampWhM2 });
+  const lit = replaced(climates, bay.id, { ...inside, ppfdUmolM2S, lampPpfdUmolM2S, lampWhM2 });
+  return { ...lit, byBay: { ...lit.byBay, [bay.id]: { ...lit.byBay[bay.id]!, bay } } };
 }
 
 /** A bay in which the air and light are those of another bay from a day on: what a lot feels that is moved there. */

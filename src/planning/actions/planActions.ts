@@ -8,7 +8,7 @@ import type { BasinView } from '../needs/basinView.ts';
 import { futureScores, type LotSupply } from '../orders/lotSupply.ts';
 import { groupByCrop, openLines, type OpenLine } from '../orders/outlookOrders.ts';
 import { countOf, shown } from '../words/plainWords.ts';
-import { candidateOf, type Grown } from './candidateOf.ts';
+import { candidateOf, linesShown, type Grown } from './candidateOf.ts';
 import { tabulateUnits, type UnitTable } from './fillOrders.ts';
 import { futureLot } from './futureLot.ts';
 import { growScenarios } from './growScenarios.ts';
@@ -86,8 +86,9 @@ function workOut({ lot, reasons, lines: waiting }: OffTarget, question: ActionQu
     return { lot: future, weighed: weighScenario(future, market, house) };
   });
   const nothing = scored[0]!;
-  const decidingDate = within.find(({ line }) => waiting.includes(`${line.order}/${line.line}`))?.leaves ?? forecast!.readyDate.p50 ?? last;
-  const candidates = scored.map((each) => candidateOf(each, nothing, market, house, decidingDate, waiting)).sort(bestFirst);
+  const decidingDate = within.find(({ line }) => waiting.includes(`${line.order}/${line.line}`))?.leaves ?? later(date, forecast!.readyDate.p50 ?? last);
+  const shownLines = linesShown(scored, market, waiting);
+  const candidates = scored.map((each) => candidateOf(each, nothing, market, house, decidingDate, shownLines)).sort(bestFirst);
   const claimed = scored.filter(({ lot: { scenario } }) => scenario.noEffectClaimed === undefined);
   const looks = looksAtLot({
     lot, file, scores: futureScores(view.lot, seed, futures), ensemble: { correlation: grown.correlationAfter(daysBetween(date, decidingDate)), todayLogSd: grown.todayLogSd },
@@ -95,6 +96,8 @@ function workOut({ lot, reasons, lines: waiting }: OffTarget, question: ActionQu
   });
   return { lot: view.lot, crop: view.card.id, reasons, candidates, notPossible, looks, sentence: lotWords(view.lot, candidates, file.prices.currency), why: 'actions' };
 }
+
+const later = (a: string, b: string): string => (a > b ? a : b);
 
 /** By expected gain; of equals the one that does less. */
 const bestFirst = (a: ActionCandidate, b: ActionCandidate): number => b.meanGain - a.meanGain || Number(b.action === 'none') - Number(a.action === 'none') || (a.action < b.action ? -1 : 1);

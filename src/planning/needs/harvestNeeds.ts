@@ -1,4 +1,6 @@
 import type { BasinState } from '../../greenhouse/state.ts';
+import type { DecidedAction } from '../../greenhouse/state.ts';
+import type { Decisions } from './decidedNeeds.ts';
 import { addDays, type ShiftDay } from '../day/shiftDay.ts';
 import type { LotExpectation } from '../lots/forecastLots.ts';
 import type { LotSupply } from '../orders/lotSupply.ts';
@@ -16,10 +18,10 @@ interface Stand { readonly basin: BasinState; readonly expectation: LotExpectati
  * whole basins, what is over serves the next orders within the days that the crop keeps. Lots grown past their best are
  * cut whatever is ordered. Ready basins that nobody waits for yet are named but not asked for.
  */
-export function harvestNeeds(expectations: readonly LotExpectation[], supplies: ReadonlyMap<string, LotSupply>, lines: readonly OpenLine[], day: ShiftDay, settled: ReadonlySet<string> = new Set()): NeedDraft[] {
+export function harvestNeeds(expectations: readonly LotExpectation[], supplies: ReadonlyMap<string, LotSupply>, lines: readonly OpenLine[], day: ShiftDay, settled: ReadonlySet<string> = new Set(), decided: Decisions = new Map()): NeedDraft[] {
   const stands = finishingStands(expectations, supplies, day.date).filter(({ basin }) => !settled.has(basin.id));
   for (const line of lines) serve(line, stands, day);
-  return stands.flatMap((stand) => toNeed(stand, day) ?? []);
+  return stands.flatMap((stand) => toNeed(stand, day, decided.get(stand.expectation.view.lot)) ?? []);
 }
 
 function finishingStands(expectations: readonly LotExpectation[], supplies: ReadonlyMap<string, LotSupply>, date: string): Stand[] {
@@ -57,20 +59,22 @@ function serve({ line, card, openUnits, leaves }: OpenLine, stands: readonly Sta
   }
 }
 
-function toNeed(stand: Stand, day: ShiftDay): NeedDraft | undefined {
+function toNeed(stand: Stand, day: ShiftDay, decided: DecidedAction | undefined): NeedDraft | undefined {
   const { expectation: { view }, basin } = stand;
   const forecast = today(stand.expectation, day.date);
   if (forecast === undefined) return undefined;
   const meanG = forecast.freshG.p50;
-  const overgrown = meanG > view.card.harvest.latestFreshG;
+  const isHeld = decided?.order.do === 'hold' && decided.order.until > day.date;
+  const overgrown = meanG > view.card.harvest.latestFreshG && !isHeld;
+  const cutNow = decided?.order.do === 'cut' && decided.order.on <= day.date;
   const ready = isReady(stand, day.date);
-  if (!overgrown && !ready && stand.orders.length === 0) return undefined;
+  if (!overgrown && !ready && !cutNow && stand.orders.length === 0) return undefined;
   const leavesToday = stand.orders.some(({ leaves }) => leaves <= day.date);
   const choice: HarvestChoice = { lot: view.lot, plants: basin.planting!.plants, orders: stand.orders.map(({ order, line, units }) => ({ order, line, units })), freshG: meanG };
   return {
     basin: basin.id, kind: 'harvest', why: 'harvest-plan', harvest: choice,
-    urgency: overgrown || leavesToday ? 'must' : stand.orders.length > 0 ? 'should' : 'may',
-    reason: harvestReason(stand, meanG, forecast.readyShare, overgrown),
+    urgency: overgrown || cutNow || leavesToday ? 'must' : stand.orders.length > 0 ? 'should' : 'may',
+    reason: `${harvestReason(stand, meanG, forecast.readyShare, overgrown)}${cutNow ? `; ${decided.by} decided to cut all of it on ${decided.order.do === 'cut' ? decided.order.on : ''}` : ''}`,
     ...(leavesToday ? { dueDate: day.date, endByMs: day.pickMs } : stand.orders.length > 0 ? { dueDate: stand.orders[0]!.leaves } : {}),
   };
 }

@@ -12,6 +12,8 @@ export interface NeedDraft {
   readonly why: string;
   /** Work has to end by this instant. */
   readonly endByMs?: number;
+  /** The basin goes to this berth when its visit is over; absent: back to its own. */
+  readonly toBerth?: string;
   readonly move?: TransplantMove;
   readonly harvest?: HarvestChoice;
 }

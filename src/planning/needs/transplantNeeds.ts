@@ -1,8 +1,9 @@
 import type { BayDescription, GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
-import type { BasinState, GreenhouseState } from '../../greenhouse/state.ts';
+import type { BasinState, DecidedAction, GreenhouseState } from '../../greenhouse/state.ts';
 import type { ShiftDay } from '../day/shiftDay.ts';
 import { daysOverStage, type LotView } from '../lots/lotViews.ts';
 import { basinAreaM2 } from '../../greenhouse/basinGeometry.ts';
+import type { Decisions } from './decidedNeeds.ts';
 import type { HomelessPlants } from '../visits/shiftSoFar.ts';
 import type { NeedDraft, TransplantMove } from './needDraft.ts';
 
@@ -16,8 +17,8 @@ export interface TransplantPlan {
  * Plants whose stage is over move on: from each of their basins into as many empty, clean basins of the next stage's kind
  * of bay as its density asks for. Longest overdue first; a move that finds too few basins is not made and says so.
  */
-export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>, homeless: readonly HomelessPlants[] = []): TransplantPlan {
-  const due = views.filter((view) => view.stageIndex + 1 < view.card.stages.length && daysOverStage(view, day.date) >= 0)
+export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>, homeless: readonly HomelessPlants[] = [], decided: Decisions = new Map()): TransplantPlan {
+  const due = views.filter((view) => view.stageIndex + 1 < view.card.stages.length && (daysOverStage(view, day.date) >= 0 || movesApart(view, decided.get(view.lot), day.date)))
     .sort((a, b) => daysOverStage(b, day.date) - daysOverStage(a, day.date) || (a.lot < b.lot ? -1 : 1));
   const free = new FreeBasins(state, file, keepOut);
   const needs: NeedDraft[] = [];
@@ -38,6 +39,10 @@ export function transplantNeeds(views: readonly LotView[], state: GreenhouseStat
   return { needs, withoutPlace };
 }
 
+/** It was decided in this stage that it moves on early, from the day after. */
+const movesApart = (view: LotView, decided: DecidedAction | undefined, date: string): boolean =>
+  decided?.order.do === 'move-apart' && view.placed <= decided.date && decided.date < date;
+
 /** Plants that stand lifted without a basin: the most urgent of all. */
 function newHome({ effect, failedBasin }: HomelessPlants, state: GreenhouseState, free: FreeBasins): { needs: NeedDraft[] } | TransplantPlan['withoutPlace'][number] {
   const card = state.crops[effect.crop ?? ''];
@@ -52,7 +57,7 @@ function newHome({ effect, failedBasin }: HomelessPlants, state: GreenhouseState
 
 function needsOfMove(move: TransplantMove, view: LotView, over: number): NeedDraft[] {
   const next = view.card.stages[view.stageIndex + 1]!;
-  const reason = `${view.stage.title} stage of ${view.lot} ended ${view.stageEnds}${over > 0 ? `, ${over} ${over === 1 ? 'day' : 'days'} ago` : ''}: ${move.plants} plants move on at ${next.plantsPerM2}/m2`;
+  const reason = `${view.stage.title} stage of ${view.lot} ${over < 0 ? `is cut short by decision, ${-over} ${over === -1 ? 'day' : 'days'} early` : `ended ${view.stageEnds}${over > 0 ? `, ${over} ${over === 1 ? 'day' : 'days'} ago` : ''}`}: ${move.plants} plants move on at ${next.plantsPerM2}/m2`;
   const need = (basin: string, text: string): NeedDraft => ({ basin, kind: 'transplanting', urgency: 'must', reason: text, dueDate: view.stageEnds, why: 'stage-plan', move });
   return [
     need(move.fromBasin, reason),

@@ -71,6 +71,7 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       inputs: ['forecasts of the lots', 'orders', 'prices of greenhouse.yaml and the crop card', 'climate above the crop, simulated again with the lamps changed', 'weather: one typical year, its spread is not in the intervals', `seed ${facts.seed}`],
       citations: ['common random numbers: Glasserman & Yao 1992, Manage. Sci. 38:884-908', 'value of a look: Raiffa & Schlaifer 1961, Applied Statistical Decision Theory, chapter 4', 'intervals of chances: Wilson 1927, J. Am. Stat. Assoc. 22:209-212', 'error of a scan 15 %, 5 plants a sample, lamps at most 20 h: own choice'],
     },
+    decision: { title: 'Decision', method: 'A person decided it on the page of the lot; the journal has who, when and why.', inputs: [journal], citations: [] },
     'imaging-interval': { title: 'Imaging', method: 'The shorter interval of greenhouse.yaml and the crop card, counted from the last image or from the day the plants came.', inputs: [journal], citations: ['common practice, no source'] },
     'stage-plan': { title: 'Moving on', method: 'Planned duration of the stage from the day the plants came into the basin.', inputs: [journal, 'crop card'], citations: ['crop card'] },
     'harvest-plan': { title: 'Harvest', method: 'Orders that leave today and tomorrow, served from the oldest lots that are ready, basin by basin.', inputs: ['forecasts of the lots', 'orders', 'crop card'], citations: ['crop card'] },

@@ -25,7 +25,7 @@ export function draftVisits(groups: readonly VisitGroup[], views: ReadonlyMap<st
     const view = views.get(group.basin)!;
     const target = group.needs.flatMap(({ move }) => move?.targets.filter(({ basin }) => basin === group.basin) ?? [])[0];
     return {
-      visit: group.visit, view, urgency: group.urgency, needs: group.needs, toBerth: target?.toBerth ?? view.basin.berth, startNode: startNode(group.basin),
+      visit: group.visit, view, urgency: group.urgency, needs: group.needs, toBerth: target?.toBerth ?? group.needs.find(({ toBerth }) => toBerth !== undefined)?.toBerth ?? view.basin.berth, startNode: startNode(group.basin),
       priority: priorityOf(group),
       stops: group.kinds.map((kind, number) => draftStop(number, kind, group, view, feeds.get(group.basin), drainTo.get(group.basin), visitOfSource, failed(group.basin))),
     };
