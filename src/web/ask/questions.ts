@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { BasinAnswer, FloorAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer, WeekAnswer } from '../../desk/contract.ts';
+import type { BasinAnswer, BasinScansAnswer, FloorAnswer, ImagingAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, ScanAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer, WeekAnswer } from '../../desk/contract.ts';
 import { askDesk } from './askDesk.ts';
 
 /** What the pages ask the desk, each under the key by which the live feed says that it changed. */
@@ -12,6 +12,11 @@ export const ordersQuestion = queryOptions({ queryKey: ['orders'], queryFn: () =
 export const waterQuestion = queryOptions({ queryKey: ['water'], queryFn: () => askDesk<WaterAnswer>('/api/water') });
 export const sheetsQuestion = queryOptions({ queryKey: ['sheets'], queryFn: () => askDesk<SheetsAnswer>('/api/water/sheets') });
 export const basinQuestion = (id: string) => queryOptions({ queryKey: ['basin', id], queryFn: () => askDesk<BasinAnswer>(`/api/basins/${encodeURIComponent(id)}`) });
+export const imagingQuestion = queryOptions({ queryKey: ['imaging'], queryFn: () => askDesk<ImagingAnswer>('/api/imaging') });
+export const basinScansQuestion = (basin: string) => queryOptions({ queryKey: ['imaging', basin], queryFn: () => askDesk<BasinScansAnswer>(`/api/imaging/${encodeURIComponent(basin)}`) });
+export const scanQuestion = (basin: string, scan: string) => queryOptions({ queryKey: ['imaging', basin, scan], queryFn: () => askDesk<ScanAnswer>(scanPath(basin, scan)) });
+/** Address of a scan at the desk. */
+export const scanPath = (basin: string, scan: string): string => `/api/imaging/${encodeURIComponent(basin)}/${encodeURIComponent(scan)}`;
 export const sourceQuestion = (id: string) => queryOptions({ queryKey: ['source', id], queryFn: () => askDesk<SourceAnswer>(`/api/sources/${encodeURIComponent(id)}`) });
 export const journalQuestion = (before: number | undefined) => queryOptions({
   queryKey: ['journal', before ?? 'end'],

@@ -7,7 +7,7 @@ import { clockTime, longDate } from '../words/times.ts';
 import { WhoAmI } from './WhoAmI.tsx';
 import './shell.css';
 
-const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/record', 'Record']] as const;
+const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/imaging', 'Imaging'], ['/record', 'Record']] as const;
 const INNER_PAGES: Readonly<Record<string, string>> = { '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
 
 /** Masthead, pages, and whatever page is open. */
@@ -37,6 +37,6 @@ export function Sheet() {
 /** Names the page and the greenhouse in the title of the window. */
 function usePageTitle(greenhouse = 'Watermeadow'): void {
   const path = useLocation({ select: (location) => location.pathname });
-  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
+  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : path.startsWith('/imaging/') ? `Scan of basin ${decodeURIComponent(path.slice(9))}` : INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
   useEffect(() => { document.title = `${page} · ${greenhouse}`; }, [page, greenhouse]);
 }

@@ -1,5 +1,6 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
 import { MorningPage } from '../morning/MorningPage.tsx';
+import { readScanSearch } from '../imaging/scanSearch.ts';
 import { NothingHere } from './NothingHere.tsx';
 import { Sheet } from './Sheet.tsx';
 
@@ -16,10 +17,15 @@ const recipe = createRoute({ getParentRoute: () => root, path: '/water/recipe', 
 const orders = createRoute({ getParentRoute: () => root, path: '/orders', component: lazyRouteComponent(() => import('../orders/OrdersPage.tsx'), 'OrdersPage') });
 const sowing = createRoute({ getParentRoute: () => root, path: '/sowing', component: lazyRouteComponent(() => import('../sowing/SowingPage.tsx'), 'SowingPage') });
 const week = createRoute({ getParentRoute: () => root, path: '/week', component: lazyRouteComponent(() => import('../week/WeekPage.tsx'), 'WeekPage') });
+const imaging = createRoute({ getParentRoute: () => root, path: '/imaging', component: lazyRouteComponent(() => import('../imaging/ImagingPage.tsx'), 'ImagingPage') });
+const scan = createRoute({
+  getParentRoute: () => root, path: '/imaging/$basin', component: lazyRouteComponent(() => import('../imaging/ScanPage.tsx'), 'ScanPage'),
+  validateSearch: readScanSearch,
+});
 const record = createRoute({ getParentRoute: () => root, path: '/record', component: lazyRouteComponent(() => import('../record/RecordPage.tsx'), 'RecordPage') });
 
 /** Every page and its address. */
-export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, sowing, week, record]), scrollRestoration: true, defaultPreload: 'intent' });
+export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, sowing, week, imaging, scan, record]), scrollRestoration: true, defaultPreload: 'intent' });
 
 declare module '@tanstack/react-router' {
   interface Register { router: typeof deskRouter }
