@@ -12,5 +12,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
     reportCompressedSize: true,
+    // three.js is one part of its own, fetched only where somebody looks in relief.
+    chunkSizeWarningLimit: 600,
   },
 });

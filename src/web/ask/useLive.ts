@@ -26,7 +26,7 @@ export function useLive(): { readonly connected: boolean } {
 const mayChange = ({ queryKey }: { readonly queryKey: readonly unknown[] }): boolean => queryKey[0] !== 'people' && queryKey[0] !== 'picture';
 
 /** Writes how far a cloud is into the queue that is shown; what it became is asked for once it is over. */
-function showJob(cache: QueryClient, { waiting: _, ...job }: LiveMessages['imaging']): void {
+function showJob(cache: QueryClient, job: LiveMessages['imaging']): void {
   cache.setQueryData<ImagingAnswer>(['imaging'], (known) => known && { ...known, queue: [...known.queue.filter(({ scan }) => scan !== job.scan), job] });
   if (job.state === 'done' || job.state === 'refused') void cache.invalidateQueries({ predicate: ({ queryKey: [kind] }) => kind === 'imaging' || kind === 'journal' || kind === 'basin' });
 }

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
 import type { BasinAnswer } from '../../desk/contract.ts';
 import { basinQuestion, planQuestion } from '../ask/questions.ts';
+import { NEWEST_SCAN } from '../imaging/scanSearch.ts';
 import { Asked } from '../parts/Asked.tsx';
 import { BasinHistory } from './BasinHistory.tsx';
 import { BasinNeeds } from './BasinNeeds.tsx';
@@ -18,7 +19,7 @@ export function BasinPage() {
   const { data: plan } = useQuery(planQuestion);
   return (
     <>
-      <p className="small no-print"><Link to="/floor">Floor</Link></p>
+      <p className="small no-print"><Link to="/floor">Floor</Link> · <Link to="/imaging/$basin" params={{ basin: id }} search={NEWEST_SCAN}>Scans of this basin</Link></p>
       <Asked query={query} what={`basin ${id}`}>{(basin) => <Basin basin={basin} zone={plan?.greenhouse.timeZone ?? 'UTC'} />}</Asked>
     </>
   );

@@ -11,7 +11,7 @@ export function LegendStrip({ legend }: { readonly legend: Legend }) {
       <p>{legend.words}</p>
       {legend.strip && (
         <div className="legend-strip">
-          <svg viewBox={`0 0 ${legend.strip.colours.length * CELL} 12`} preserveAspectRatio="none" aria-hidden="true">{legend.strip.colours.map((colour, i) => <rect key={i} x={i * CELL} width={CELL + 0.5} height="12" fill={css(colour)} />)}</svg>
+          <svg viewBox={`0 0 ${legend.strip.colours.length * CELL} 12`} preserveAspectRatio="none" aria-hidden="true">{legend.strip.colours.map((colour, i) => <rect key={css(colour)} x={i * CELL} width={CELL + 0.5} height="12" fill={css(colour)} />)}</svg>
           <ol>{legend.strip.marks.map((mark) => <li key={mark}>{mark}</li>)}</ol>
         </div>
       )}

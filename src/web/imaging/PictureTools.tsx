@@ -1,7 +1,7 @@
 import { COLOURING_WORDS, type ColouringName } from './colourings.ts';
 
 export type ViewName = 'above' | 'surface' | 'points';
-const VIEW_WORDS: Readonly<Record<ViewName, string>> = { above: 'From above', surface: 'In relief', points: 'Points' };
+const VIEW_WORDS: Readonly<Record<ViewName, string>> = { above: 'From above', surface: 'Relief', points: 'Points' };
 export const ZOOMS = [1, 1.5, 2, 3, 4.5] as const;
 
 interface Props {

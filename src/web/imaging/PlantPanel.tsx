@@ -4,7 +4,7 @@ import { useNameOf } from '../shell/WhoAmI.tsx';
 import { percent } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 import { PlantHistoryFigure } from './PlantHistoryFigure.tsx';
-import { measureRows, plantName, REASON_WORDS } from './plantWords.ts';
+import { measureRows, plantKey, plantName, REASON_WORDS } from './plantWords.ts';
 import { choiceOf } from './scoreChoices.ts';
 import { ScoreForm } from './ScoreForm.tsx';
 import type { Scoring } from './useScoring.ts';
@@ -26,11 +26,11 @@ export function PlantPanel({ scan, plant, scoring, zone, send }: Props) {
       {plant.reasons.map(({ reason, sentence }) => <p key={reason}><Status shape="diamond">{REASON_WORDS[reason]}</Status> {sentence}</p>)}
       <ScoreWords plant={plant} zone={zone} />
       {plant.measures && <Proposal scan={scan} plant={plant} barred={scoring.barred !== undefined} send={send} />}
-      <ScoreForm plant={plant} scoring={scoring} send={send} />
+      <ScoreForm key={plantKey(plant)} plant={plant} scoring={scoring} send={send} />
       {plant.measures === undefined ? <p>Nothing grows at this position.</p> : (
         <table className="measures">
           <caption className="only-read">Measures of {plantName(plant)}</caption>
-          <tbody>{measureRows(plant.measures).map(({ name, value, note }) => <tr key={name}><th scope="row">{name}</th><td className="number">{value}</td><td className="soft small">{note}</td></tr>)}</tbody>
+          <tbody>{measureRows(plant.measures).map(({ name, value, note }) => <tr key={name}><th scope="row">{name}{note && <span className="soft small">{note}</span>}</th><td className="number">{value}</td></tr>)}</tbody>
         </table>
       )}
       <PlantHistoryFigure plant={plant} zone={zone} />

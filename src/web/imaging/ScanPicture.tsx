@@ -42,12 +42,12 @@ export function ScanPicture({ scan, other, comparing, zone, narrow, picked, pick
     <figure className="scan-picture">
       <PictureTools view={view} setView={setView} colour={colour} colourBound={changes} setColour={setColour} marks={marks} setMarks={setMarks} zoom={zoom} setZoom={setZoom} />
       {field.data === undefined || painted === undefined || colouring === undefined ? <p className="soft above-waits" role="status">Fetching the picture …</p> : view === 'above'
-        ? <TopView scan={scan} picture={field.data} painted={painted} marks={marks} zoom={zoom} picked={picked} pick={pick} label={label} />
+        ? <TopView scan={scan} picture={field.data} painted={painted} marks={marks} proposals={colour === 'score'} zoom={zoom} picked={picked} pick={pick} label={label} />
         : <ReliefView scan={scan} picture={field.data} painted={painted} colouring={colouring} what={view} picked={picked} pick={pick} label={label} />}
       {colouring && <LegendStrip legend={colouring.legend} />}
       {changes && before.data === undefined && <p className="soft" role="status">Fetching the other picture …</p>}
-      {other && comparing === 'beside' && before.data && field.data && <Beside other={other} picture={before.data} scaledTo={{ plants: scan.plants, picture: field.data }} colour={colour} marks={marks} zoom={zoom} zone={zone} picked={scan.plants[picked ?? -1]} pick={(key) => { const index = scan.plants.findIndex((plant) => plantKey(plant) === key); if (index >= 0) pick(index); }} />}
-      <figcaption className="soft small">Seen from straight above, to scale, as the rafts float. Dot: plant. Cross: nothing grows. Diamond: to look at. Letter in a circle: score. The number in the corner of a raft is its own.</figcaption>
+      {other && comparing === 'beside' && before.data && field.data && <Beside other={other} picture={before.data} like={scan} likePicture={field.data} colour={colour} marks={marks} zoom={zoom} zone={zone} picked={scan.plants[picked ?? -1]} pick={(key) => { const index = scan.plants.findIndex((plant) => plantKey(plant) === key); if (index >= 0) pick(index); }} />}
+      <figcaption className="soft small">{view === 'above' ? 'To scale, as the rafts float. Dot: plant. Cross: nothing grows. Diamond: to look at. Letter in a circle: score; in a broken circle: proposed only. The number in the corner of a raft is its own.' : 'Drag to turn, pinch or wheel to come nearer, press a plant to pick it. Leaves hide what lies under them: where the camera saw nothing there is nothing.'}</figcaption>
     </figure>
   );
 }
@@ -61,7 +61,9 @@ function colouringFor(scan: ScanAnswer, picture: HeightPicture | undefined, chan
 interface BesideProps {
   readonly other: ScanAnswer;
   readonly picture: HeightPicture;
-  readonly scaledTo: Parameters<typeof colouringOf>[3];
+  /** The scan and picture whose scale is used. */
+  readonly like: ScanAnswer;
+  readonly likePicture: HeightPicture;
   readonly colour: ColouringName;
   readonly marks: boolean;
   readonly zoom: number;
@@ -71,8 +73,8 @@ interface BesideProps {
 }
 
 /** The same basin at the other date, in the same colours and scale. */
-function Beside({ other, picture, scaledTo, colour, marks, zoom, zone, picked, pick }: BesideProps) {
-  const { paint } = useMemo(() => colouringOf(colour, other.plants, picture, scaledTo), [colour, other.plants, picture, scaledTo?.plants, scaledTo?.picture]);
+function Beside({ other, picture, like, likePicture, colour, marks, zoom, zone, picked, pick }: BesideProps) {
+  const { paint } = useMemo(() => colouringOf(colour, other.plants, picture, { plants: like.plants, picture: likePicture }), [colour, other.plants, picture, like.plants, likePicture]);
   const painted = usePainted(picture, paint);
   const place = picked === undefined ? -1 : other.plants.findIndex((plant) => plantKey(plant) === plantKey(picked));
   const when = dateTime(other.summary.takenAt, zone);
@@ -80,7 +82,7 @@ function Beside({ other, picture, scaledTo, colour, marks, zoom, zone, picked, p
   return (
     <>
       <h3>{when}</h3>
-      <TopView scan={other} picture={picture} painted={painted} marks={marks} zoom={zoom} picked={place < 0 ? undefined : place} pick={(index) => { const plant = other.plants[index]; if (plant) pick(plantKey(plant)); }} label={`Basin ${other.basin} from above, ${when}`} />
+      <TopView scan={other} picture={picture} painted={painted} marks={marks} proposals={colour === 'score'} zoom={zoom} picked={place < 0 ? undefined : place} pick={(index) => { const plant = other.plants[index]; if (plant) pick(plantKey(plant)); }} label={`Basin ${other.basin} from above, ${when}`} />
     </>
   );
 }

@@ -5,6 +5,7 @@ import { Status } from '../parts/Sign.tsx';
 import { count, fixed, plain } from '../words/figures.ts';
 import { dateTime } from '../words/times.ts';
 import { signed } from './colourings.ts';
+import { NEWEST_SCAN } from './scanSearch.ts';
 
 /** The latest scan of every basin in a row each; those with most to look at first. */
 export function ScannedBasins({ basins, zone }: { readonly basins: readonly ScannedBasin[]; readonly zone: string }) {
@@ -18,7 +19,7 @@ export function ScannedBasins({ basins, zone }: { readonly basins: readonly Scan
           <tbody>
             {sorted.map(({ basin, cropTitle, stageTitle, latest, scans }) => (
               <tr key={basin}>
-                <th scope="row"><Link to="/imaging/$basin" params={{ basin }} search={{ scan: undefined, with: undefined, plant: undefined }} className="basin-link" aria-label={`Scan of basin ${basin}`}>{basin}</Link></th>
+                <th scope="row"><Link to="/imaging/$basin" params={{ basin }} search={NEWEST_SCAN} className="basin-link" aria-label={`Scan of basin ${basin}`}>{basin}</Link></th>
                 <td className="figures">{dateTime(latest.takenAt, zone)}<br /><span className="soft small">{count(scans, 'scan')} of the lot</span></td>
                 <td>{cropTitle}<br /><span className="soft small">{stageTitle.toLowerCase()}, {latest.ageDays} days</span></td>
                 <td className="number">{latest.present} of {latest.positions}</td>

@@ -1,4 +1,4 @@
-import { useEffect, useId, useState, type FormEvent } from 'react';
+import { useEffect, useId, useRef, useState, type FormEvent } from 'react';
 import type { PlantMark, ScannedPlant } from '../../desk/contract.ts';
 import { Trouble } from '../parts/Trouble.tsx';
 import { plantName } from './plantWords.ts';
@@ -11,7 +11,7 @@ interface Props { readonly plant: ScannedPlant; readonly scoring: Scoring; reado
 export function ScoreForm({ plant, scoring: { score, barred }, send }: Props) {
   const [wholeRaft, choose] = useState(false);
   const scoped = (mark: Pick<PlantMark, 'class' | 'words'>): PlantMark => ({ raft: plant.raft, ...(wholeRaft ? {} : { position: plant.position }), ...mark });
-  useEffect(() => choose(false), [plant.raft, plant.position]);
+  const [own, openOwn] = useState(false);
   return (
     <div className="score-form" role="group" aria-label={`Score ${wholeRaft ? `raft ${plant.raft}` : plantName(plant)}`}>
       <div className="scope" role="group" aria-label="What is scored">
@@ -24,9 +24,10 @@ export function ScoreForm({ plant, scoring: { score, barred }, send }: Props) {
             <Letter choice={choice} />{choice.word}
           </button>
         ))}
+        <button type="button" className="own-words-button toggle" aria-expanded={own} disabled={barred !== undefined} onClick={() => openOwn(!own)}><kbd aria-hidden="true">O</kbd>Own words</button>
+        {plant.score && <button type="button" disabled={barred !== undefined || score.isPending} onClick={() => send(scoped({ class: 'unscored' }))}><kbd aria-hidden="true">U</kbd>Take back</button>}
       </div>
-      <OwnWords key={`${plant.raft}-${plant.position}`} barred={barred !== undefined || score.isPending} send={(words) => send(scoped({ class: 'own', words }))} />
-      {plant.score && <button type="button" disabled={barred !== undefined || score.isPending} onClick={() => send(scoped({ class: 'unscored' }))}><kbd>U</kbd>Take the score back</button>}
+      {own && <OwnWords barred={barred !== undefined || score.isPending} send={(words) => { send(scoped({ class: 'own', words })); openOwn(false); }} />}
       {barred && <p role="status">{barred}</p>}
       {wholeRaft && <p className="soft small">Plants of this raft that have a score of their own keep it.</p>}
       {score.error && <Trouble error={score.error} />}
@@ -38,16 +39,17 @@ const Letter = ({ choice }: { readonly choice: ScoreChoice }) => <kbd aria-hidde
 
 function OwnWords({ barred, send }: { readonly barred: boolean; readonly send: (words: string) => void }) {
   const id = useId();
+  const line = useRef<HTMLInputElement>(null);
+  useEffect(() => line.current?.focus(), []);
   const take = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault();
     const words = String(new FormData(event.currentTarget).get('words') ?? '').trim();
     if (words !== '') send(words);
-    event.currentTarget.reset();
   };
   return (
     <form className="own-words" onSubmit={take}>
-      <label htmlFor={id}><kbd aria-hidden="true">O</kbd>Own words</label>
-      <input id={id} name="words" required minLength={2} maxLength={200} autoComplete="off" disabled={barred} className="own-words-line" />
+      <label htmlFor={id}>In own words</label>
+      <input id={id} name="words" required minLength={2} maxLength={200} autoComplete="off" disabled={barred} ref={line} />
       <button type="submit" disabled={barred}>Score so</button>
     </form>
   );

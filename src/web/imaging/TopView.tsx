@@ -12,6 +12,8 @@ interface Props {
   /** The picture, a pixel a cell. */
   readonly painted: HTMLCanvasElement;
   readonly marks: boolean;
+  /** Proposed classes are marked too. */
+  readonly proposals: boolean;
   readonly zoom: number;
   readonly picked: number | undefined;
   readonly pick: (plant: number) => void;
@@ -19,7 +21,7 @@ interface Props {
 }
 
 /** The basin from above. A click, a tap or the arrow keys pick a plant. */
-export function TopView({ scan, picture, painted, marks, zoom, picked, pick, label }: Props) {
+export function TopView({ scan, picture, painted, marks, proposals, zoom, picked, pick, label }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const { columns, rows, cellMm, leftMm, nearMm } = picture;
@@ -28,7 +30,7 @@ export function TopView({ scan, picture, painted, marks, zoom, picked, pick, lab
   const outline = useMemo(() => (picked === undefined ? '' : outlineOf(picture, picked + 1)), [picture, picked]);
   const chosen = picked === undefined ? undefined : scan.plants[picked];
   useEffect(() => { canvas.current?.getContext('2d')?.drawImage(painted, 0, 0); }, [painted]);
-  useEffect(() => { if (chosen !== undefined && box.current !== null) bringIntoView(box.current, (chosen.xMm - leftMm) / widthMm, 1 - (chosen.yMm - nearMm) / depthMm); }, [chosen, zoom, leftMm, nearMm, widthMm, depthMm]);
+  useEffect(() => { if (chosen !== undefined && box.current !== null) bringIntoView(box.current, zoom, (chosen.xMm - leftMm) / widthMm, (nearMm + depthMm - chosen.yMm) / widthMm); }, [chosen, zoom, leftMm, nearMm, widthMm, depthMm]);
 
   const pickAt = (event: MouseEvent<HTMLDivElement>): void => {
     const frame = event.currentTarget.getBoundingClientRect();
@@ -48,17 +50,17 @@ export function TopView({ scan, picture, painted, marks, zoom, picked, pick, lab
       <div className="above" style={{ width: `${zoom * 100}%`, aspectRatio: `${columns} / ${rows}` }} tabIndex={0} role="group" aria-label={label} onClick={pickAt} onKeyDown={step}>
         <canvas ref={canvas} width={columns} height={rows} aria-hidden="true" />
         <svg viewBox={`${leftMm} ${-nearMm - depthMm} ${widthMm} ${depthMm}`} aria-hidden="true">
-          {marks && <PlantMarks scan={scan} pitchMm={pitchMm} />}
-          {chosen && <><path className="picked-under" d={outline} transform="scale(1 -1)" /><path className="picked" d={outline} transform="scale(1 -1)" /><circle className="picked-place" cx={chosen.xMm} cy={-chosen.yMm} r={pitchMm * 0.3} /></>}
+          {marks && <PlantMarks scan={scan} pitchMm={pitchMm} proposals={proposals} />}
+          {chosen && <><path className="picked-under" d={outline} transform="scale(1 -1)" /><path className="picked" d={outline} transform="scale(1 -1)" />{outline === '' && <circle className="picked" cx={chosen.xMm} cy={-chosen.yMm} r={pitchMm * 0.36} />}</>}
         </svg>
       </div>
     </div>
   );
 }
 
-/** Scrolls a box so that a place, in shares of its inside, is seen. */
-function bringIntoView(box: HTMLElement, across: number, down: number): void {
-  const [x, y] = [across * box.scrollWidth, down * box.scrollHeight];
+/** Scrolls a box so that a place is seen; both coordinates in shares of the width of what is inside, which is `zoom` times as wide as the box. */
+function bringIntoView(box: HTMLElement, zoom: number, across: number, down: number): void {
+  const [x, y] = [across, down].map((share) => share * zoom * box.clientWidth) as [number, number];
   const hidden = x < box.scrollLeft + 24 || x > box.scrollLeft + box.clientWidth - 24 || y < box.scrollTop + 24 || y > box.scrollTop + box.clientHeight - 24;
   if (hidden) box.scrollTo({ left: x - box.clientWidth / 2, top: y - box.clientHeight / 2 });
 }

@@ -8,6 +8,9 @@ export interface ScanSearch {
   readonly plant: string | undefined;
 }
 
+/** The newest scan of a basin, nothing picked. */
+export const NEWEST_SCAN: ScanSearch = { scan: undefined, with: undefined, plant: undefined };
+
 const text = (value: unknown): string | undefined => (typeof value === 'string' && value !== '' ? value : undefined);
 
 /** Reads the part of the address behind the question mark; what is not known there is left out. */

@@ -28,9 +28,11 @@ export function qualitySentences(is: ScanQuality): readonly string[] {
   return [
     `${count(is.points, 'point')}, ${percent(is.pointsInside / Math.max(1, is.points))} of them over the basin, gathered in cells of ${plain(is.cellMm)} mm; ${percent(is.emptyShare)} of the raft area was not seen.`,
     `The rim was found on ${is.rimSides} of 4 sides, level to ${fixed(is.rimFlatnessMm, 1)} mm; the cloud is ${fixed(is.sizeRatio * 100, 1)} % of the basin's size. The basin stood turned by ${fixed(is.yawDeg, 1)}° under the camera.`,
-    `Rafts float ${fixed(Math.min(...heaves), 1)} to ${fixed(Math.max(...heaves), 1)} mm off their nominal level and lean by ${fixed(Math.max(...is.rafts.map(({ tiltDeg }) => tiltDeg)), 2)}° at most; heights are taken over each raft as it floats.`,
+    `Rafts float ${signedMm(Math.min(...heaves))} to ${signedMm(Math.max(...heaves))} mm off their nominal level and lean by ${fixed(Math.max(...is.rafts.map(({ tiltDeg }) => tiltDeg)), 2)}° at most; heights are taken over each raft as it floats.`,
     ...(noise.length === 0 ? [] : [`Single points scatter by ${fixed(Math.max(...noise), 1)} mm about a bare raft.`]),
     ...(borrowed.length === 0 ? [] : [`Leaves hide ${borrowed.length === 1 ? 'raft' : 'rafts'} ${borrowed.join(', ')}; the level was borrowed from the others, so heights there are less certain.`]),
     ...(is.coloured ? [] : ['The cloud has no colours: plants were told by height alone, and yellowing is not judged.']),
   ];
 }
+
+const signedMm = (value: number): string => fixed(value, 1).replace('-', '−');

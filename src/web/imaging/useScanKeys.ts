@@ -21,7 +21,7 @@ export function useScanKeys({ plants, picked, pick, send }: Work): (event: Keybo
     if (key === 'N' || key === 'B') return take(event, () => pick(nextToLookAt(plants, picked, key === 'N' ? 1 : -1)));
     if (key === 'ESCAPE') return pick(undefined);
     if (plant === undefined) return undefined;
-    if (key === 'O') return take(event, () => event.currentTarget.querySelector<HTMLInputElement>('.own-words-line')?.focus());
+    if (key === 'O') return take(event, () => event.currentTarget.querySelector<HTMLButtonElement>('.own-words-button')?.click());
     const choice = key === 'U' ? 'unscored' : SCORE_CHOICES.find(({ letter }) => letter === key)?.class;
     if (choice !== undefined && send !== undefined) return take(event, () => send({ raft: plant.raft, position: plant.position, class: choice }));
     return undefined;

@@ -1,11 +1,14 @@
+import { Link } from '@tanstack/react-router';
 import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contract.ts';
 import { useTitleOf } from '../ask/useTitleOf.ts';
+import { NEWEST_SCAN } from '../imaging/scanSearch.ts';
 import { BasinLink } from '../parts/BasinLink.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { asSentence, fixed, withUnit } from '../words/figures.ts';
 import { URGENCY_WORDS } from '../words/kinds.ts';
 import { clockTime } from '../words/times.ts';
 import { StopRow } from './StopRow.tsx';
+
 
 interface Props {
   readonly visit: SheetVisit;
@@ -29,7 +32,7 @@ export function VisitRow({ visit, planId, outcomes, markable, zone, station }: P
       <div className="visit-why">
         <p className="visit-what">{visit.what}{visit.urgency === 'must' && <Status shape="flag">{URGENCY_WORDS.must}</Status>}</p>
         <p>{asSentence(visit.reason)}</p>
-        <p className="soft small">{wayWords(visit, titleOf)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}</p>
+        <p className="soft small">{wayWords(visit, titleOf)}{visit.feedTicket && <> · <a href={`#${CSS.escape(`ticket-${visit.feedTicket}`)}`}>feed ticket</a></>}{visit.stops.some(({ kind }) => kind === 'imaging') && <> · <Link to="/imaging/$basin" params={{ basin: visit.basin }} search={NEWEST_SCAN} preload={false}>scans</Link></>}</p>
       </div>
       <ol className="stops">
         {visit.stops.map((stop, place) => (

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, Outlet, useLocation } from '@tanstack/react-router';
-import { useEffect } from 'react';
+import { useEffect, useRef, type RefObject } from 'react';
 import { planQuestion } from '../ask/questions.ts';
 import { useLive } from '../ask/useLive.ts';
 import { clockTime, longDate } from '../words/times.ts';
@@ -16,6 +16,7 @@ export function Sheet() {
   const { data: plan } = useQuery(planQuestion);
   const sheet = plan?.inForce?.sheet ?? plan?.proposal?.sheet;
   usePageTitle(plan?.greenhouse.name);
+  const nav = useOpenPageInView();
   const zone = plan?.greenhouse.timeZone ?? 'UTC';
   return (
     <>
@@ -24,7 +25,7 @@ export function Sheet() {
           <p className="masthead-name"><b>{plan?.greenhouse.name ?? 'Watermeadow'}</b>{sheet ? longDate(sheet.date) : '\u00a0'}</p>
           <WhoAmI />
         </div>
-        <nav className="pages" aria-label="Pages">
+        <nav className="pages" aria-label="Pages" ref={nav}>
           {PAGES.map(([to, title]) => <Link key={to} to={to} activeOptions={{ exact: to === '/' }}><span>{title}</span></Link>)}
         </nav>
         {!connected && <p className="lost" role="status">The desk is not heard. What you see is from {plan ? clockTime(plan.nowAt, zone) : 'earlier'} or before; this page tries again by itself.</p>}
@@ -39,4 +40,15 @@ function usePageTitle(greenhouse = 'Watermeadow'): void {
   const path = useLocation({ select: (location) => location.pathname });
   const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : path.startsWith('/imaging/') ? `Scan of basin ${decodeURIComponent(path.slice(9))}` : INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
   useEffect(() => { document.title = `${page} · ${greenhouse}`; }, [page, greenhouse]);
+}
+
+/** On a phone the bar of pages is wider than the screen: it scrolls so that the open one is seen. */
+function useOpenPageInView(): RefObject<HTMLElement | null> {
+  const nav = useRef<HTMLElement>(null);
+  const path = useLocation({ select: (location) => location.pathname });
+  useEffect(() => {
+    const open = [...nav.current?.querySelectorAll('a') ?? []].findLast(({ pathname }) => path.startsWith(pathname));
+    if (open && nav.current) nav.current.scrollLeft = open.offsetLeft - (nav.current.clientWidth - open.clientWidth) / 2;
+  }, [path]);
+  return nav;
 }

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import type { ScanAnswer } from '../../../desk/contract.ts';
 import { Trouble } from '../../parts/Trouble.tsx';
 import { useNarrow } from '../../parts/useNarrow.ts';
-import { count } from '../../words/figures.ts';
+import { bare, count } from '../../words/figures.ts';
 import type { Colouring } from '../colourings.ts';
 import type { HeightPicture } from '../picture/heightPicture.ts';
 import { ARROWS, stepFrom } from '../plantSteps.ts';
@@ -36,7 +36,7 @@ const MOVES: readonly { readonly word: string; readonly sign: string; readonly b
   { word: 'Further', sign: '−', by: (orbit) => moved(orbit, 1.25) },
 ];
 
-/** The basin in relief: its surface, or the points themselves. */
+/** The basin in relief: its surface, or the points themselves. Keys pick as on the picture from above. */
 export function ReliefView({ scan, picture, painted, colouring, what, picked, pick, label }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const drawn = useRef<HTMLSpanElement>(null);
@@ -44,7 +44,7 @@ export function ReliefView({ scan, picture, painted, colouring, what, picked, pi
   const [all, wantAll] = useState(false);
   const { relief, trouble } = useRelief(canvas, picture, scan.plants.length, (points) => { if (drawn.current !== null) drawn.current.textContent = count(points, 'point'); });
   const points = usePoints(relief, scan.basin, scan.summary.scan, what === 'points', narrow && !all ? PHONE_POINTS : Number.MAX_SAFE_INTEGER);
-  const [orbit, change, hands] = useOrbit(canvas, startOf(picture), (x, y) => {
+  const [orbit, change, hands] = useOrbit(canvas, startOf(picture, narrow), (x, y) => {
     const frame = canvas.current?.getBoundingClientRect();
     const cell = frame && relief?.cellUnder((2 * (x - frame.left)) / frame.width - 1, 1 - (2 * (y - frame.top)) / frame.height);
     const under = cell === undefined ? 0 : picture.labels[cell] ?? 0;
@@ -79,12 +79,12 @@ export function ReliefView({ scan, picture, painted, colouring, what, picked, pi
       <div className="relief-box" tabIndex={0} role="group" aria-label={label} onKeyDown={step}><canvas ref={canvas} aria-hidden="true" {...hands} /></div>
       <div className="relief-moves" role="group" aria-label="Where to look from">
         {MOVES.map(({ word, sign, by }) => <button key={word} type="button" aria-label={word} title={word} onClick={() => change(by)}>{sign}</button>)}
-        <button type="button" onClick={() => change(() => startOf(picture))}>Whole basin</button>
+        <button type="button" onClick={() => change(() => startOf(picture, narrow))}>Whole basin</button>
       </div>
       {relief === undefined && <p className="soft" role="status">Fetching what draws in relief …</p>}
       {what === 'points' && (
         <p className="soft small points-words">
-          {points.kept === undefined ? 'Fetching points …' : <>{count(points.loaded, 'point')} of {points.kept} are here; drawn now: <span ref={drawn} />. While it turns fewer are drawn.</>}
+          {points.kept === undefined ? 'Fetching points …' : <>{bare(points.loaded)} of {count(points.kept, 'point')} are here; drawn now: <span ref={drawn} />. While it turns fewer are drawn.</>}
           {narrow && !all && points.kept !== undefined && points.loaded < points.kept && points.loaded >= PHONE_POINTS && <button type="button" onClick={() => wantAll(true)}>Fetch all, {Math.ceil((points.kept * 11) / 1e6)} MB</button>}
         </p>
       )}
@@ -93,4 +93,5 @@ export function ReliefView({ scan, picture, painted, colouring, what, picked, pi
   );
 }
 
-const startOf = ({ columns, rows, cellMm }: HeightPicture): Orbit => ({ turnDeg: 18, tiltDeg: 52, farMm: 1.15 * Math.max(columns, rows) * cellMm, atXMm: 0, atYMm: 0 });
+/** The whole basin in view: on a phone it is taller than wide, so the eye stands further off. */
+const startOf = ({ columns, rows, cellMm }: HeightPicture, narrow: boolean): Orbit => ({ turnDeg: 18, tiltDeg: 52, farMm: Math.max((narrow ? 2 : 1.25) * columns, 1.5 * rows) * cellMm, atXMm: 0, atYMm: 0 });

@@ -13,6 +13,7 @@ export interface Relief {
   /** `painted`: the picture from above, which is the texture of the surface; `heights`: a scale that colours points by height. */
   readonly colour: (painted: HTMLCanvasElement, plants: readonly (Rgb | undefined)[], heights: { readonly table: Uint8Array; readonly topMm: number } | undefined) => void;
   readonly addPoints: (stretch: PointStretch) => void;
+  readonly pointsLoaded: () => number;
   readonly show: (what: 'surface' | 'points') => void;
   readonly look: (orbit: Orbit) => void;
   readonly resize: (width: number, height: number) => void;
@@ -68,6 +69,7 @@ export function openRelief(canvas: HTMLCanvasElement, picture: HeightPicture, pl
       points.add(stretch);
       pace.more();
     },
+    pointsLoaded: () => points?.loaded() ?? 0,
     show(what) {
       surface.visible = what === 'surface';
       if (points !== undefined) points.object.visible = what === 'points';

@@ -9,16 +9,16 @@ export function useRelief(canvas: RefObject<HTMLCanvasElement | null>, picture: 
   const [relief, setRelief] = useState<Relief>();
   const [trouble, setTrouble] = useState<string>();
   const tell = useRef(said);
-  tell.current = said;
+  useEffect(() => { tell.current = said; });
   useEffect(() => {
     let opened: Relief | undefined, gone = false;
-    import('./openRelief.ts')
-      .then(({ openRelief }) => {
-        if (gone || canvas.current === null) return;
-        opened = openRelief(canvas.current, picture, plantCount, (drawn) => tell.current(drawn));
-        setRelief(opened);
-      })
-      .catch(() => setTrouble('This device cannot draw in relief (no WebGL 2). The picture from above shows the same plants and is enough to score them.'));
+    const open = async (): Promise<void> => {
+      const { openRelief } = await import('./openRelief.ts');
+      if (gone || canvas.current === null) return;
+      opened = openRelief(canvas.current, picture, plantCount, (drawn) => tell.current(drawn));
+      setRelief(opened);
+    };
+    open().catch(() => setTrouble('This device cannot draw in relief (no WebGL 2). The picture from above shows the same plants and is enough to score them.'));
     return () => { gone = true; setRelief(undefined); opened?.close(); };
   }, [canvas, picture, plantCount]);
   return { relief, trouble };
