@@ -12,6 +12,9 @@ export const DEMO_DATE = '2026-04-14';
 export const DEMO_MORNING = `${DEMO_DATE}T05:05:00Z`;
 
 export interface DemoDesk {
+  readonly folder: string;
+  /** The files that the folder began with. */
+  readonly files: Readonly<Record<string, string>>;
   /** Opens the desk of the folder; the one before must be closed. */
   readonly open: (startAt: string) => Promise<RunningDesk>;
   readonly remove: () => void;
@@ -28,6 +31,7 @@ export async function makeDemoDesk(): Promise<DemoDesk> {
   }
   await buildPages(pagesFolder);
   return {
+    folder, files,
     async open(startAt) {
       const desk = await startDesk({ folder, port: 0, pagesFolder, startAt });
       if (!desk.ok) throw new Error(desk.refusals.map((is) => `${is.path}: ${is.message}`).join('\n'));

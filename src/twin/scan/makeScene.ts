@@ -16,8 +16,10 @@ export interface SceneRequest {
   readonly up?: 'z' | 'y' | '-z' | 'x';
   readonly offsetMm?: Corner;
   readonly unit?: 'm' | 'mm';
-  /** Type of plant of each raft; otherwise one of each. */
+  /** Type of plant of each raft; otherwise one of each, over and over. */
   readonly types?: readonly PlantType[];
+  /** The shared scene's where absent. `labels` and `visibleMm2` reach 800 mm from the middle, whatever the layout. */
+  readonly layout?: BasinLayout;
 }
 
 /** One planting position as it is. */
@@ -57,21 +59,25 @@ export const SCENE_LAYOUT: BasinLayout = {
 export function makeScene(request: SceneRequest): Scene {
   const random = startRandom(seedFor(request.seed, request.stage));
   const mesh = emptyMesh();
-  const rafts = SCENE_LAYOUT.rafts.map((raft) => floatRaft(raft.centreMm, random));
-  buildBasin(mesh, rafts);
-  const plants = SCENE_LAYOUT.rafts.flatMap((raft, r) => raft.positions.map((position, p) => ({
-    raft: r, position: p, type: request.types?.[r] ?? PLANT_TYPES[r]!, empty: random.uniform() < 0.06, x: position.xMm, y: position.yMm })));
+  const { layout = SCENE_LAYOUT } = request;
+  const rafts = layout.rafts.map((raft) => floatRaft(raft.centreMm, random));
+  buildBasin(mesh, layout, rafts);
+  const plants = layout.rafts.flatMap((raft, r) => raft.positions.map((position, p) => ({
+    raft: r, position: p, type: request.types?.[r] ?? PLANT_TYPES[r % PLANT_TYPES.length]!, empty: random.uniform() < 0.06, x: position.xMm, y: position.yMm })));
   plants.forEach((plant, owner) => {
     if (!plant.empty) growPlant(mesh, owner, plant.type, growthAt(request.stage), startRandom(seedFor(request.seed, `plant ${owner}`)), ([x, y, z]) => rafts[plant.raft]!([x + plant.x, y + plant.y, z]));
   });
   const rig = { ...USUAL_RIG, ...request.rig };
-  const found = stereoScan(mesh, SCENE_LAYOUT.innerMm, rig, painter(random, plants.map((plant) => plant.type), mesh), request.seed);
+  const found = stereoScan(mesh, layout.innerMm, rig, painter(random, plants.map((plant) => plant.type), mesh), request.seed);
   const { labels, visible } = seenFromAbove(mesh, plants.length);
   const truth = plants.map((plant, owner): PlantTruth => ({
     raft: plant.raft, position: plant.position, type: plant.type, empty: plant.empty, visibleMm2: visible[owner]!,
     ...(plant.empty ? { areaMm2: 0, volumeMm3: 0, heightP95Mm: 0 } : alone(mesh, owner, rafts[plant.raft]!)) }));
-  return { cloud: moveToFile(found, request, random), layout: SCENE_LAYOUT, plants: truth, labels };
+  return { cloud: moveToFile(found, request, random), layout, plants: truth, labels };
 }
+
+/** Width of the wall of a basin. */
+const RIM_MM = 25;
 
 type Placement = (corner: Corner) => Corner;
 
@@ -82,13 +88,14 @@ function floatRaft([cx, cy]: readonly [number, number], random: RandomStream): P
   return ([x, y, z]) => [cx + dx + x - yaw * y, cy + dy + y + yaw * x, heave + tiltX * x + tiltY * y + z];
 }
 
-function buildBasin(mesh: Mesh, rafts: readonly Placement[]): void {
+function buildBasin(mesh: Mesh, { innerMm, rimHeightMm, rafts: floating }: BasinLayout, rafts: readonly Placement[]): void {
+  const [x, y] = [innerMm[0] / 2, innerMm[1] / 2];
   const plate = (owner: number, place: Placement, x0: number, y0: number, x1: number, y1: number, z: number) =>
     addQuad(mesh, owner, place([x0, y0, z]), place([x1, y0, z]), place([x1, y1, z]), place([x0, y1, z]));
   const fixed: Placement = (corner) => corner;
-  plate(WATER, fixed, -650, -650, 650, 650, -20);
-  for (const raft of rafts) plate(RAFT, raft, -315, -315, 315, 315, 0);
-  for (const [x0, y0, x1, y1] of [[-675, -675, 675, -650], [-675, 650, 675, 675], [-675, -650, -650, 650], [650, -650, 675, 650]] as const) plate(RIM, fixed, x0, y0, x1, y1, 60);
+  plate(WATER, fixed, -x, -y, x, y, -20);
+  rafts.forEach((raft, i) => { const [width, depth] = floating[i]!.sizeMm; plate(RAFT, raft, -width / 2, -depth / 2, width / 2, depth / 2, 0); });
+  for (const [x0, y0, x1, y1] of [[-x - RIM_MM, -y - RIM_MM, x + RIM_MM, -y], [-x - RIM_MM, y, x + RIM_MM, y + RIM_MM], [-x - RIM_MM, -y, -x, y], [x, -y, x + RIM_MM, y]] as const) plate(RIM, fixed, x0, y0, x1, y1, rimHeightMm);
 }
 
 const LEAF_COLOUR: Record<PlantType, readonly [number, number, number]> = { butterhead: [95, 145, 52], red: [108, 60, 64], upright: [78, 128, 56], herb: [92, 142, 64] };

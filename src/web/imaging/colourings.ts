@@ -48,7 +48,7 @@ export function colouringOf(name: ColouringName, plants: readonly ScannedPlant[]
 function byHeight(picture: HeightPicture, topMm: number): Colouring {
   return {
     paint: { levels: heightLevels(picture, topMm, stepColour) }, topMm,
-    legend: { words: 'Height over the raft: the darker, the higher.', strip: { colours: strip(stepColour, 0), marks: ['0 mm', `${fixed(topMm / 2, 0)} mm`, `${fixed(topMm, 0)} mm or more`] } },
+    legend: { words: 'Height over the level of the rafts: the darker, the higher.', strip: { colours: strip(stepColour, 0), marks: ['0 mm', `${fixed(topMm / 2, 0)} mm`, `${fixed(topMm, 0)} mm or more`] } },
   };
 }
 

@@ -26,7 +26,8 @@ export function paintPicture(picture: HeightPicture, shade: Float32Array, paint:
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
       const cell = row * columns + column, to = 4 * ((rows - 1 - row) * columns + column);
-      const seen = heights[cell] !== 0;
+      // Where a plant gives the colour, its cells have it even where the camera saw none of their points.
+      const seen = heights[cell] !== 0 || (paint.ofPlants !== undefined && labels[cell] !== 0);
       if (seen) fill(cell, colour);
       else set(colour, UNSEEN);
       const light = !seen ? 1 : paint.ofPlants !== undefined && isEdge(labels, cell, columns) ? EDGE * shade[cell]! : shade[cell]!;
