@@ -2,9 +2,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { basinLayoutOf } from '../../src/greenhouse/basinLayoutOf.ts';
 import type { BasinState } from '../../src/greenhouse/state.ts';
+import { makeScene } from '../../src/twin/scan/makeScene.ts';
+import { writePly } from '../../src/twin/scan/writePly.ts';
 import { folderState } from '../planning/folderState.ts';
-import { makeScene } from '../scan/scene/makeScene.ts';
-import { writePly } from '../scan/scene/writePly.ts';
 import { DEMO_DATE, type DemoDesk } from './openDemoDesk.ts';
 
 export interface GivenScans { readonly basin: string; readonly plants: number }
