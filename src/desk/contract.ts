@@ -6,6 +6,7 @@ import type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 import type {
   BasinOutlook, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit, ReturnPlan, TankOutlook, WaterAccount,
 } from '../planning/morningPlan.ts';
+import type { TriedPin } from '../planning/edit/tryPin.ts';
 import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
 import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
 import type { SowingChanges } from '../planning/sowing/compareSowing.ts';
@@ -63,8 +64,10 @@ export interface PlanProposal {
   readonly madeAt: string;
   /** Why it was computed, in words: "the desk was opened", "stop 1 of F-B017 failed". */
   readonly because: string;
-  /** How it differs from the plan in force; absent where none is in force. */
+  /** How it differs from the plan in force, or from `before`; absent where there is neither. */
   readonly changes?: PlanChanges;
+  /** The plan as it was before the first stop was moved, where none is in force. */
+  readonly before?: PlanSheet;
 }
 
 export interface PlanChanges {
@@ -88,6 +91,14 @@ export interface PlanAnswer {
 
 /** POST /api/plan/replan */
 export interface ReplanRequest { readonly by: string }
+/** POST /api/plan/try: what comes of putting one stop elsewhere while the rest stays; changes nothing. */
+export interface TryRequest { readonly planId: string; readonly visit: string; readonly stop: number; readonly station: string; readonly startAt: string }
+/** The validator's answer. `tookMs`: time that it took, at the desk. */
+export type TryAnswer = TriedPin & { readonly tookMs: number };
+/** POST /api/plan/pins: keep the stop there and plan the rest around it. */
+export type PinRequest = TryRequest & { readonly by: string };
+/** POST /api/plan/pins/release: plan again without it. */
+export interface ReleaseRequest { readonly by: string; readonly visit: string; readonly stop: number }
 /** POST /api/plan/approve */
 export interface ApproveRequest { readonly planId: string; readonly by: string }
 /** POST /api/stops/:planId/:visit/:stop */

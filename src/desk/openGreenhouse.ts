@@ -1,8 +1,8 @@
-import type { ApprovedPlan, GreenhouseEvent, StopActual } from '../greenhouse/events.ts';
+import type { ApprovedPlan, GreenhouseEvent, StopActual, StopPin } from '../greenhouse/events.ts';
 import type { ScanCommand } from '../greenhouse/decideScan.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseState } from '../greenhouse/state.ts';
-import type { MorningPlan } from '../planning/morningPlan.ts';
+import type { PlannedDay } from '../planning/planMorning.ts';
 import type { Outcome } from '../science/refusal.ts';
 import type { ChainCheck } from './contract.ts';
 
@@ -35,7 +35,9 @@ export interface StopMark {
 
 /** Computes plans away from the thread that answers requests. */
 export interface PlanMaker {
-  readonly make: (question: PlanQuestion, onProgress: (step: string, share: number) => void) => Promise<Outcome<MorningPlan>>;
+  readonly make: (question: PlanQuestion, onProgress: (step: string, share: number) => void) => Promise<Outcome<PlannedDay>>;
+  /** What one more vehicle, place or half hour would be worth to a plan made lately; undefined where another plan came first. */
+  readonly worth: (planId: string) => Promise<readonly string[] | undefined>;
   readonly close: () => Promise<void>;
 }
 
@@ -43,4 +45,6 @@ export interface PlanQuestion {
   readonly at: string;
   /** Plan from the events up to this one only: how a plan of earlier today is computed again. */
   readonly upToSequence?: number;
+  /** Stops that people want where they put them. */
+  readonly pins?: readonly StopPin[];
 }

@@ -43,7 +43,20 @@ export interface ApprovedPlan {
   readonly approvedBy: string;
   /** Sequence of the last journal event that the plan was computed from. */
   readonly upToSequence: number;
+  /** Stops that people kept where they wanted them, and the rest planned around them; absent where nobody did. */
+  readonly pins?: readonly StopPin[];
   readonly visits: readonly ApprovedVisit[];
+}
+
+/** One stop that a person moved: where its work happens and when it begins. */
+export interface StopPin {
+  readonly visit: string;
+  readonly stop: number;
+  readonly station: string;
+  /** UTC instant. */
+  readonly startAt: string;
+  /** The person who wanted it. */
+  readonly by: string;
 }
 
 export interface ApprovedVisit {

@@ -1,4 +1,5 @@
 import { canonicalText } from '../greenhouse/canonicalText.ts';
+import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import { sumDay } from '../records/sumDay.ts';
 import { sha256 } from '../science/sha256.ts';
 import type { BayClimates } from './climate/bayClimates.ts';
@@ -16,7 +17,6 @@ import type { DraftVisit } from './visits/draftVisit.ts';
 import { readHistory } from './visits/readHistory.ts';
 import { readTimeline, readVisits } from './visits/readVisits.ts';
 import { describeVisit } from './visits/visitWords.ts';
-import { worthWords } from './visits/worthWords.ts';
 import { feedTicket, roundTo, solutionView } from './water/feedTicket.ts';
 import { plannedFlows } from './water/plannedFlows.ts';
 import { tankOutlooks } from './water/tankOutlooks.ts';
@@ -28,11 +28,10 @@ import { countOf } from './words/plainWords.ts';
 /** The day's decisions as the plan that people and pages read. Its identity is the hash of everything else in it. */
 export function assemblePlan(parts: PlanParts): MorningPlan {
   const { state, file, day, lots, basins, climates, decided, solver, settings } = parts;
-  const visits = readVisits(decided.schedule, decided.drafts, decided.built, day);
-  const worth = decided.worth.map((each) => worthWords(each, file.vehicles.length, day));
-  const timeline = { ...readTimeline(decided.schedule, decided.built, file, day), ...(worth.length === 0 ? {} : { worth }) };
+  const visits = readVisits(decided.schedule, decided.drafts, decided.built, day, file);
+  const timeline = readTimeline(decided.schedule, decided.built, file, day);
   const feeds = ticketsOf(visits, parts);
-  const leftOut = leftOutVisits(decided);
+  const leftOut = leftOutVisits(decided, file);
   const returns = returnsOf(visits, parts);
   const account = sumDay({
     feeds, drains: returns.routes, lampKWh: lampKWh(climates, day), vehicles: timeline.vehicles,
@@ -48,7 +47,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
       mustVisits: visits.filter(({ urgency }) => urgency === 'must').length, leftOut: leftOut.length, stops: visits.reduce((sum, visit) => sum + visit.stops.length, 0),
     },
     needs: decided.found.needs.map(({ basin, kind, urgency, reason, dueDate, why }) => ({ basin, kind, urgency, reason, ...(dueDate === undefined ? {} : { dueDate }), why })),
-    visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds, returns,
+    ...(parts.pins.length === 0 ? {} : { pins: parts.pins }), visits, ...(decided.soFar === undefined ? {} : { history: readHistory(decided.soFar, state) }), leftOut, timeline, feeds, returns,
     basins: basins.map((view) => basinOutlook(view, decided.found.needs.filter(({ basin }) => basin === view.basin.id), visits.filter(({ basin }) => basin === view.basin.id), day)),
     lots: lots.map((lot) => lotOutlook(lot, state, day.date)),
     orders: decided.orders, actions: decided.actions,
@@ -92,11 +91,11 @@ function returnsOf(visits: readonly PlannedVisit[], { decided: { returned }, fil
   return { routes, cost: roundTo(returned.cost, 5), costLowerBound: roundTo(returned.lowerBound, 5), sentence, why: 'returned' };
 }
 
-function leftOutVisits({ built, schedule, drafts }: DayDecision): MorningPlan['leftOut'] {
+function leftOutVisits({ built, schedule, drafts }: DayDecision, file: GreenhouseFile): MorningPlan['leftOut'] {
   const byId = new Map(drafts.map((draft) => [draft.visit, draft]));
   return [
-    ...built.impossible.map(({ draft, reason }) => ({ visit: draft.visit, basin: draft.view.basin.id, must: draft.urgency === 'must', what: describeVisit(draft), reason })),
-    ...schedule.leftOut.map(({ visit, basin, must, reason }) => ({ visit, basin, must, what: describeVisit(byId.get(visit)!), reason })),
+    ...built.impossible.map(({ draft, reason }) => ({ visit: draft.visit, basin: draft.view.basin.id, must: draft.urgency === 'must', what: describeVisit(draft, file), reason })),
+    ...schedule.leftOut.map(({ visit, basin, must, reason }) => ({ visit, basin, must, what: describeVisit(byId.get(visit)!, file), reason })),
   ];
 }
 

@@ -1,8 +1,9 @@
+import type { StopPin } from '../greenhouse/events.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import { decisionsInForce } from '../greenhouse/decisionInForce.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
-import { accepted, refused, type Outcome } from '../science/refusal.ts';
+import { accepted, refused, type Outcome, type Refusal } from '../science/refusal.ts';
 import type { ActionPlan } from './actions/lotActions.ts';
 import { planActions } from './actions/planActions.ts';
 import type { BayClimates } from './climate/bayClimates.ts';
@@ -16,10 +17,13 @@ import { lotSupply, type LotSupply } from './orders/lotSupply.ts';
 import { openLines, outlookOrders } from './orders/outlookOrders.ts';
 import type { PlanSettings } from './planSettings.ts';
 import { checkScheduleProblem } from './schedule/checkScheduleProblem.ts';
+import { readPins } from './edit/readPins.ts';
+import { pinSchedule } from './schedule/pinSchedule.ts';
 import { planSchedule } from './schedule/planSchedule.ts';
 import { replanSchedule } from './schedule/replanSchedule.ts';
 import type { Schedule } from './schedule/schedule.ts';
-import { worthOfMore, type Worth } from './schedule/worthOfMore.ts';
+import type { ScheduleProblem } from './schedule/scheduleProblem.ts';
+import { validateSchedule } from './schedule/validateSchedule.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { buildProblem, type BuiltProblem } from './visits/buildProblem.ts';
 import { carryVisits, type CarryPlaces } from './visits/carryVisits.ts';
@@ -47,6 +51,7 @@ export interface DayQuestion {
   readonly readings: readonly Reading[];
   readonly solver: LinearSolver;
   readonly settings: PlanSettings;
+  readonly pins: readonly StopPin[];
   readonly tell: (share: number, what: string) => void;
 }
 
@@ -63,8 +68,6 @@ export interface DayDecision {
   readonly drafts: readonly DraftVisit[];
   readonly built: BuiltProblem;
   readonly schedule: Schedule;
-  /** What one more vehicle, place or half hour would be worth; empty where the day goes on as approved. */
-  readonly worth: readonly Worth[];
   /** What has become of a plan that was approved for this shift. */
   readonly soFar: ShiftSoFar | undefined;
 }
@@ -109,9 +112,29 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const built = buildProblem(drafts, file, question.floor, day, maximumLoadKg);
   const wrong = checkScheduleProblem(built.problem);
   if (wrong.length > 0) return refused(wrong);
+  const laid = layDay(question, built, drafts, soFar);
+  if (!laid.ok) return laid;
+  return accepted({ found, orders, actions, sources, feeds, returned, drafts, built: { ...built, problem: laid.value.problem }, schedule: laid.value.schedule, soFar });
+}
+
+/** The schedule without the pins, then the one around them; neither leaves before the validator has gone over it. */
+function layDay(question: DayQuestion, built: BuiltProblem, drafts: readonly DraftVisit[], soFar: ShiftSoFar | undefined): Outcome<{ readonly problem: ScheduleProblem; readonly schedule: Schedule }> {
   const schedule = scheduleDay(question, built, drafts, soFar);
-  tell(0.94, 'what one more vehicle would be worth');
-  return accepted({ found, orders, actions, sources, feeds, returned, drafts, built, schedule, worth: soFar === undefined ? worthOfDay(question, built, schedule) : [], soFar });
+  const pins = readPins(question.pins, drafts, built, question.day);
+  if (!pins.ok) return pins;
+  if (pins.value.length === 0) return accepted(demandValid(built.problem, schedule));
+  const around = pinSchedule(built.problem, schedule, pins.value, { seed: question.settings.seed, iterations: question.settings.iterations });
+  if (around.failed.length === 0) return accepted(demandValid(around.problem, around.schedule));
+  return refused(around.failed.map(({ visit }): Refusal => {
+    const left = around.schedule.leftOut.find((is) => is.visit === visit);
+    return { code: 'infeasible', severity: 'error', path: `pins.${visit}`, value: visit, message: `No plan was found in which basin ${left?.basin ?? visit} is served there and then. ${left?.reason ?? ''} Choose another time or station.` };
+  }));
+}
+
+function demandValid(problem: ScheduleProblem, schedule: Schedule): { problem: ScheduleProblem; schedule: Schedule } {
+  const broken = validateSchedule(problem, schedule);
+  if (broken.length > 0) throw new Error(`a schedule breaks its own rules: ${broken.slice(0, 3).map(({ sentence }) => sentence).join(' ')}`);
+  return { problem, schedule };
 }
 
 /** Today's batches over tanks and discharge, with the coming days' feeds in view. */
@@ -147,16 +170,6 @@ function scheduleDay({ settings, day, tell }: DayQuestion, built: BuiltProblem, 
   };
   return soFar === undefined ? planSchedule(built.problem, options) : replanSchedule(built.problem, toldSchedule(drafts, built, day), options);
 }
-
-/** Not for a whole floor, which takes as long as the plan itself. */
-function worthOfDay({ settings }: DayQuestion, { problem }: BuiltProblem, schedule: Schedule): readonly Worth[] {
-  const trips = problem.visits.reduce((sum, { stops }) => sum + stops.length + 1, 0);
-  return trips > MOST_TRIPS ? [] : worthOfMore(problem, schedule, { seed: settings.seed, iterations: Math.min(settings.iterations, WORTH_ITERATIONS) });
-}
-
-const MOST_TRIPS = 600;
-/** Changes tried for each of the wider days. */
-const WORTH_ITERATIONS = 80;
 
 /** Units of each order line that carried harvests are for. */
 function promisedUnits(soFar: ShiftSoFar | undefined): Map<string, number> {

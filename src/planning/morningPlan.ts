@@ -1,5 +1,5 @@
 /** The plan of one shift: plain JSON, numbers rounded for people where it says so; the same inputs give the same plan bit for bit. */
-import type { ApprovedVisit } from '../greenhouse/events.ts';
+import type { ApprovedVisit, StopPin } from '../greenhouse/events.ts';
 import type { StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 import type { ActionPlan } from './actions/lotActions.ts';
 import type { Composition } from '../science/chemistry/composition.ts';
@@ -19,6 +19,8 @@ export interface MorningPlan {
   readonly sentence: string;
   readonly counts: { readonly basins: number; readonly planted: number; readonly visits: number; readonly mustVisits: number; readonly leftOut: number; readonly stops: number };
   readonly needs: readonly Need[];
+  /** Stops that people moved and that the rest is planned around; absent where nobody did. */
+  readonly pins?: readonly StopPin[];
   readonly visits: readonly PlannedVisit[];
   /** Visits of the plan approved for this shift that are over, with what became of each stop. */
   readonly history?: readonly PlannedVisit[];
@@ -105,9 +107,9 @@ export interface Timeline {
   readonly binds: string;
   /** Each bound by name, in seconds from the start of the shift. */
   readonly bounds: Readonly<Record<string, number>>;
-  /** What one more vehicle, station place or half hour would be worth today, a sentence each. Absent in re-plans and older plans. */
+  /** What one more vehicle, station place or half hour would be worth today, a sentence each. Worked out after the plan, and no part of its identity; absent until then. */
   readonly worth?: readonly string[];
-  readonly stations: readonly { readonly id: string; readonly title: string; readonly kind: StationKind; readonly places: number; readonly busyShare: number }[];
+  readonly stations: readonly { readonly id: string; readonly title: string; readonly kind: StationKind; readonly places: number; /** People who work there; absent in older plans. */ readonly crew?: number; readonly busyShare: number }[];
   readonly vehicles: readonly { readonly id: string; readonly title: string; readonly busyShare: number; readonly emptyM: number; readonly loadedM: number }[];
 }
 

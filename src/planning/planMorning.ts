@@ -1,3 +1,4 @@
+import type { StopPin } from '../greenhouse/events.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { Floor, GreenhouseState } from '../greenhouse/state.ts';
@@ -11,6 +12,8 @@ import { forecastLots } from './lots/forecastLots.ts';
 import { viewLots } from './lots/lotViews.ts';
 import type { MorningPlan } from './morningPlan.ts';
 import { DEFAULT_OPTIONS, type PlanSettings } from './planSettings.ts';
+import { layDown, type LaidDay } from './edit/laidDay.ts';
+import { worthOfDay } from './visits/worthOfDay.ts';
 import type { LinearSolver } from './solver/linearModel.ts';
 import { viewBasins } from './needs/viewBasins.ts';
 
@@ -20,7 +23,12 @@ export interface PlanInputs {
   readonly readings: readonly Reading[];
   /** UTC instant that the plan is made for. */
   readonly at: string;
+  /** Stops that people want where they put them. */
+  readonly pins?: readonly StopPin[];
 }
+
+/** A plan with what its times were worked out from. */
+export interface PlannedDay { readonly plan: MorningPlan; readonly laid: LaidDay }
 
 export interface PlanOptions {
   readonly seed?: number;
@@ -42,7 +50,16 @@ const LEAST_PAST_DAYS = 35;
  * bit for bit. Refuses a state without greenhouse or weather; whatever else is missing is named in the plan and left out.
  */
 export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: PlanOptions = {}): Outcome<MorningPlan> {
-  const { state, at } = inputs;
+  const planned = planDay(inputs, solver, options);
+  if (!planned.ok) return planned;
+  const { plan, laid } = planned.value;
+  const worth = [...worthOfDay(laid, options)];
+  return accepted(worth.length === 0 ? plan : { ...plan, timeline: { ...plan.timeline, worth } }, planned.warnings);
+}
+
+/** The plan as `planMorning` makes it, without what one more of anything would be worth; pins that no plan can keep are refused. */
+export function planDay(inputs: PlanInputs, solver: LinearSolver, options: PlanOptions = {}): Outcome<PlannedDay> {
+  const { state, at, pins = [] } = inputs;
   const settings = { ...DEFAULT_OPTIONS, ...withoutAbsent(options) };
   const tell = options.onProgress ?? (() => {});
   const ready = readyToPlan(state, at);
@@ -64,15 +81,14 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
 
   tell(0.52, 'water of the basins');
   const basins = viewBasins(state, lots, climates, readingsOf, day.atMs);
-  const decided = decideDay({ state, file, floor, day, lots, basins, climates: climates, readings: inputs.readings, solver, settings, tell });
+  const decided = decideDay({ state, file, floor, day, lots, basins, climates, readings: inputs.readings, solver, settings, pins, tell });
   if (!decided.ok) return decided;
 
   tell(0.95, 'the plan in words');
-  const plan = assemblePlan({ state, file, day, lots, basins, climates: climates, decided: decided.value, solver, settings });
+  const plan = assemblePlan({ state, file, day, lots, basins, climates, decided: decided.value, solver, settings, pins });
   tell(1, 'done');
-  return accepted(plan, simulated.warnings);
+  return accepted({ plan, laid: layDown(decided.value, day) }, simulated.warnings);
 }
-
 
 const withoutAbsent = ({ seed, members, iterations }: PlanOptions): Partial<PlanSettings> =>
   Object.fromEntries(Object.entries({ seed, members, iterations }).filter(([, value]) => value !== undefined));

@@ -1,3 +1,4 @@
+import type { StopPin } from '../greenhouse/events.ts';
 import type { GreenhouseFile } from '../greenhouse/schema/greenhouseFile.ts';
 import type { GreenhouseState } from '../greenhouse/state.ts';
 import type { BayClimates } from './climate/bayClimates.ts';
@@ -19,4 +20,5 @@ export interface PlanParts {
   readonly decided: DayDecision;
   readonly solver: LinearSolver;
   readonly settings: PlanSettings;
+  readonly pins: readonly StopPin[];
 }

@@ -1,21 +1,26 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { ApprovedVisit } from '../../greenhouse/events.ts';
 import type { MorningPlan, PlannedStop, PlannedVisit } from '../../planning/morningPlan.ts';
+import type { LaidDay } from '../../planning/edit/laidDay.ts';
 import type { PlanMaker } from '../openGreenhouse.ts';
+
+/** The plan in force. `laid` is absent where the program that planned it has changed since. */
+export interface PlanOnHand { readonly plan: MorningPlan; readonly laid?: LaidDay; readonly approvedBy: string; readonly approvedAt: string }
 
 /**
  * The approved plan of today after the desk was closed and opened again: computed once more from the same events for the same
  * instant, which gives the same plan bit for bit. Where it does not (the program changed since), the visits that the journal
  * holds as approved replace the computed ones, so that the floor goes on with what a person approved.
  */
-export async function restoreApproved(state: GreenhouseState, maker: PlanMaker, nowAt: string) {
+export async function restoreApproved(state: GreenhouseState, maker: PlanMaker, nowAt: string): Promise<PlanOnHand | undefined> {
   const approved = state.approved;
   const zone = state.file?.location.timeZone;
   if (approved === undefined || zone === undefined || dateIn(approved.at, zone) !== dateIn(nowAt, zone)) return undefined;
-  const outcome = await maker.make({ at: approved.at, upToSequence: approved.upToSequence }, () => undefined);
+  const outcome = await maker.make({ at: approved.at, upToSequence: approved.upToSequence, ...(approved.pins === undefined ? {} : { pins: approved.pins }) }, () => undefined);
   if (!outcome.ok) return undefined;
-  const plan: MorningPlan = outcome.value.planId === approved.planId ? outcome.value : withApprovedVisits(outcome.value, approved);
-  return { plan, approvedBy: approved.approvedBy, approvedAt: approved.at };
+  const { plan, laid } = outcome.value;
+  const shared = { approvedBy: approved.approvedBy, approvedAt: approved.at };
+  return plan.planId === approved.planId ? { plan, laid, ...shared } : { plan: withApprovedVisits(plan, approved), ...shared };
 }
 
 function withApprovedVisits(plan: MorningPlan, approved: NonNullable<GreenhouseState['approved']>): MorningPlan {

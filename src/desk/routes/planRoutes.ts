@@ -1,10 +1,10 @@
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { AcceptedAnswer, PlanAnswer } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { parseOrRefuse, RefusedRequest, refuse } from '../http/answers.ts';
 import { outcomesOf, sheetOf } from '../planning/sheetOf.ts';
+import { stateTitles } from '../views/stateTitles.ts';
 import { demandPerson } from './people.ts';
 
 const replanBody = z.strictObject({ by: z.string().min(1).max(48) });
@@ -32,7 +32,7 @@ async function approvePlan(desk: DeskParts, planId: string, by: string): Promise
   const plan = desk.morning.newest();
   if (plan === undefined || plan.planId !== planId) throw refuse('state-conflict', 'body.planId', 'This is not the newest plan any more. Look at the newest plan and approve that one.', planId);
   const nowAt = desk.nowAt();
-  const approved = { planId, at: plan.at, approvedBy: by, upToSequence: plan.upToSequence, visits: plan.visits.map((visit) => visit.approved) };
+  const approved = { planId, at: plan.at, approvedBy: by, upToSequence: plan.upToSequence, ...(plan.pins === undefined ? {} : { pins: plan.pins }), visits: plan.visits.map((visit) => visit.approved) };
   const outcome = await desk.greenhouse.approve(approved, nowAt);
   if (!outcome.ok) throw new RefusedRequest(outcome.refusals);
   desk.morning.takeInForce(plan, by, nowAt);
@@ -46,16 +46,11 @@ function planAnswer(desk: DeskParts): PlanAnswer {
   const file = state.file;
   const base = {
     greenhouse: { id: file?.id ?? '', name: file?.name ?? 'No greenhouse described yet', timeZone: file?.location.timeZone ?? 'UTC' },
-    titles: titlesOf(state), nowAt: desk.nowAt(), status: desk.morning.status(), ...(proposal ? { proposal } : {}),
+    titles: stateTitles(state), nowAt: desk.nowAt(), status: desk.morning.status(), ...(proposal ? { proposal } : {}),
   };
   if (inForce === undefined) return base;
   const outcomes = outcomesOf(state, inForce.plan.planId);
   const stops = inForce.plan.visits.flatMap((visit) => visit.stops.map((stop) => `${visit.visit}/${stop.stop}`));
   const openStops = stops.filter((key) => outcomes[key] === undefined).length;
   return { ...base, inForce: { sheet: sheetOf(inForce.plan), approvedBy: inForce.approvedBy, approvedAt: inForce.approvedAt, outcomes, openStops } };
-}
-
-function titlesOf({ file, crops, products }: GreenhouseState): Record<string, string> {
-  const titled = [...Object.values(crops), ...Object.values(products), ...(file ? [...file.sources, ...file.stations, ...file.vehicles, ...file.bays] : [])];
-  return Object.fromEntries(titled.map(({ id, title }) => [id, title]));
 }

@@ -1,4 +1,4 @@
-import type { GreenhouseEvent } from '../../greenhouse/events.ts';
+import type { GreenhouseEvent, StopPin } from '../../greenhouse/events.ts';
 import type { PlantMark } from '../../greenhouse/scanEvents.ts';
 import type { JournalLine } from '../contract.ts';
 
@@ -20,7 +20,7 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'lot-cleared': return `Lot ${event.body.lot} left basin ${event.body.basin}: ${event.body.reason}.`;
     case 'analysis-recorded': return `Water of ${placeWords(event.body.row.place)} was analysed (${event.body.row.analysis}).`;
     case 'sample-taken': return `Plant ${event.body.row.plant} of lot ${event.body.row.lot} weighed ${event.body.row.freshG} g fresh.`;
-    case 'plan-approved': return `${event.body.plan.approvedBy} approved plan ${event.body.plan.planId} with ${event.body.plan.visits.length} visits.`;
+    case 'plan-approved': return `${event.body.plan.approvedBy} approved plan ${event.body.plan.planId} with ${event.body.plan.visits.length} visits${pinWords(event.body.plan.pins)}.`;
     case 'stop-done': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} done.`;
     case 'stop-failed': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} failed: ${event.body.reason}.`;
     case 'scan-measured': return `Basin ${event.body.basin} was scanned: ${event.body.plants.raft.length} plants on ${event.body.plants.raft.length + event.body.empty.raft.length} positions (scan ${event.body.scan}).`;
@@ -30,6 +30,9 @@ function sentenceOf(event: GreenhouseEvent): string {
     default: return unknownKind(event);
   }
 }
+
+/** Stops that people moved before they approved. */
+const pinWords = (pins: readonly StopPin[] = []): string => pins.map((pin) => `; ${pin.by} wanted stop ${pin.stop + 1} of visit ${pin.visit} at ${pin.station} from ${pin.startAt.slice(11, 16)} UTC`).join('');
 
 const markWords = (mark: PlantMark): string => `raft ${mark.raft}${mark.position === undefined ? '' : `, position ${mark.position}`} ${mark.words ?? mark.class}`;
 

@@ -6,13 +6,22 @@ import type { ScheduleViolation } from './scheduleViolation.ts';
 
 interface Step { readonly atS: number; readonly change: 1 | -1; readonly isFact: boolean; readonly visit: string }
 
+/** One basin too many: when and which, the ones that are there already, and when the first of all leaves. */
+interface Crowding { readonly atS: number; readonly visit: string; readonly others: readonly string[]; readonly untilS?: number }
+
 /** The steps at which more than `limit` are present because of one that is planned. Leaving comes before coming. */
-function findCrowding(steps: readonly Step[], limit: number, atStart = 0): Step[] {
+function findCrowding(steps: readonly Step[], limit: number, atStart = 0): Crowding[] {
   const sorted = [...steps].sort((a, b) => a.atS - b.atS || a.change - b.change);
   let present = atStart;
-  return sorted.filter((step) => {
+  const there: string[] = [];
+  return sorted.flatMap((step, i): Crowding[] => {
     present += step.change;
-    return step.change > 0 && present > limit && !step.isFact;
+    if (step.change < 0) { if (there.includes(step.visit)) there.splice(there.indexOf(step.visit), 1); return []; }
+    const others = [...there];
+    there.push(step.visit);
+    if (present <= limit || step.isFact) return [];
+    const leaves = sorted.slice(i + 1).find(({ change }) => change < 0);
+    return [{ atS: step.atS, visit: step.visit, others, ...(leaves === undefined ? {} : { untilS: leaves.atS }) }];
   });
 }
 
@@ -34,12 +43,12 @@ export function checkStation(index: PlanIndex, station: ScheduleStation): Schedu
       if (freesS !== undefined) served.push({ atS: freesS, change: -1, isFact, visit: trip.visit });
     });
   }
-  const at = (step: Step, sentence: string): ScheduleViolation =>
-    ({ station: station.id, visit: step.visit, atS: step.atS, sentence: `Station ${station.id}: ${sentence}` });
+  const at = (crowding: Crowding, rule: ScheduleViolation['rule'], sentence: string): ScheduleViolation =>
+    ({ rule, station: station.id, ...crowding, sentence: `Station ${station.id}: ${sentence}` });
   const room = station.queuePlaces === null ? Infinity : station.places + station.queuePlaces;
   return [
-    ...findCrowding(present, room).map((step) => at(step, `visit ${step.visit} is brought when every place is taken.`)),
-    ...findCrowding(served, station.places).map((step) => at(step, `visit ${step.visit} is served when every service place is taken.`)),
+    ...findCrowding(present, room).map((step) => at(step, 'no place', `visit ${step.visit} is brought when every place is taken.`)),
+    ...findCrowding(served, station.places).map((step) => at(step, 'no service place', `visit ${step.visit} is served when every service place is taken.`)),
   ];
 }
 
@@ -52,9 +61,9 @@ export function checkCrews(index: PlanIndex): ScheduleViolation[] {
       { atS: s.startS, change: 1, isFact: index.isFrozenStop(s), visit: s.visit },
       { atS: s.endS, change: -1, isFact: index.isFrozenStop(s), visit: s.visit }]);
     return [
-      ...off.map((s) => ({ visit: s.visit, station: s.station, atS: s.startS, sentence: `Crew ${crew.id}: off duty at the stop of visit ${s.visit}.` })),
+      ...off.map((s) => ({ rule: 'crew off duty' as const, visit: s.visit, stop: s.stop, station: s.station, atS: s.startS, untilS: s.endS, sentence: `Crew ${crew.id}: off duty at the stop of visit ${s.visit}.` })),
       ...findCrowding(steps, crew.people).map((step) => ({
-        visit: step.visit, atS: step.atS, sentence: `Crew ${crew.id}: more stops at once than its ${crew.people} people when that of visit ${step.visit} begins.` })),
+        rule: 'crew too small' as const, ...step, sentence: `Crew ${crew.id}: more stops at once than its ${crew.people} people when that of visit ${step.visit} begins.` })),
     ];
   });
 }
@@ -73,6 +82,6 @@ export function checkBerths(index: PlanIndex): ScheduleViolation[] {
       steps.push({ atS: home.arriveS - dropS, change: 1, isFact: index.isFrozenTrip(home), visit: visit.id });
     }
     return findCrowding(steps, berth.places, berth.takenAtStart).map((step) => ({
-      visit: step.visit, atS: step.atS, sentence: `Berth ${index.problem.locations[berth.location]}: it is taken when visit ${step.visit} comes back.` }));
+      rule: 'berth taken' as const, ...step, sentence: `Berth ${index.problem.locations[berth.location]}: it is taken when visit ${step.visit} comes back.` }));
   });
 }

@@ -28,7 +28,7 @@ function checkPast(index: PlanIndex): ScheduleViolation[] {
   const { frozen } = index.problem;
   if (frozen === undefined) return [];
   const found: ScheduleViolation[] = [];
-  const say = (visit: string, sentence: string): void => { found.push({ visit, sentence: `Visit ${visit}: ${sentence}` }); };
+  const say = (visit: string, sentence: string): void => { found.push({ rule: 'past', visit, sentence: `Visit ${visit}: ${sentence}` }); };
   for (const trip of frozen.trips) {
     const kept = index.trips.get(trip.visit)?.find((t) => t.leg === trip.leg);
     const isSame = kept !== undefined && kept.vehicle === trip.vehicle && kept.from === trip.from && kept.to === trip.to && kept.toStation === trip.toStation
@@ -56,7 +56,7 @@ function checkStrangers(index: PlanIndex): ScheduleViolation[] {
   const strangers = [...index.trips.keys(), ...index.stops.keys()].filter((visit) => !known.has(visit));
   const missing = index.problem.visits.filter((v) => !made.has(v.id) && !index.leftOut.has(v.id));
   return [
-    ...[...new Set(strangers)].map((visit) => ({ visit, sentence: `Visit ${visit} is not in the problem.` })),
-    ...missing.map((v) => ({ visit: v.id, sentence: `Visit ${v.id} is neither made nor left out with a reason.` })),
+    ...[...new Set(strangers)].map((visit) => ({ rule: 'incomplete' as const, visit, sentence: `Visit ${visit} is not in the problem.` })),
+    ...missing.map((v) => ({ rule: 'incomplete' as const, visit: v.id, sentence: `Visit ${v.id} is neither made nor left out with a reason.` })),
   ];
 }

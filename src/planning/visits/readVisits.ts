@@ -13,13 +13,13 @@ import { describeVisit } from './visitWords.ts';
 const atS = (day: ShiftDay, seconds: number): string => toInstant(day.startMs + seconds * 1000);
 
 /** The schedule's answer as visits with UTC times, in the order in which basins leave their berths. */
-export function readVisits(schedule: Schedule, drafts: readonly DraftVisit[], built: BuiltProblem, day: ShiftDay): PlannedVisit[] {
+export function readVisits(schedule: Schedule, drafts: readonly DraftVisit[], built: BuiltProblem, day: ShiftDay, file: GreenhouseFile): PlannedVisit[] {
   const byId = new Map(drafts.map((draft) => [draft.visit, draft]));
-  return schedule.visits.map((outcome) => readVisit(byId.get(outcome.visit)!, outcome.leavesS, outcome.backS, schedule, built, day))
+  return schedule.visits.map((outcome) => readVisit(byId.get(outcome.visit)!, outcome.leavesS, outcome.backS, schedule, built, day, file))
     .sort((a, b) => (a.leavesBerthAt < b.leavesBerthAt ? -1 : a.leavesBerthAt > b.leavesBerthAt ? 1 : a.visit < b.visit ? -1 : 1));
 }
 
-function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: Schedule, built: BuiltProblem, day: ShiftDay): PlannedVisit {
+function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: Schedule, built: BuiltProblem, day: ShiftDay, file: GreenhouseFile): PlannedVisit {
   const { view } = draft;
   const stops = schedule.stops.filter(({ visit }) => visit === draft.visit).sort((a, b) => a.stop - b.stop).map((stop): PlannedStop => ({
     stop: draft.stops[stop.stop]!.number, kind: draft.stops[stop.stop]!.kind, station: stop.station, arriveAt: atS(day, stop.arriveS), startAt: atS(day, stop.startS), endAt: atS(day, stop.endS),
@@ -36,7 +36,7 @@ function readVisit(draft: DraftVisit, leavesS: number, backS: number, schedule: 
     ...(stops.every(({ kind }) => kind === 'imaging') ? {} : accountOf(view.water, day.atMs)),
   };
   return {
-    visit: draft.visit, basin: view.basin.id, ...lotOf(draft), urgency: draft.urgency, what: describeVisit(draft), reason: draft.needs.map(({ reason }) => reason).join('; '),
+    visit: draft.visit, basin: view.basin.id, ...lotOf(draft), urgency: draft.urgency, what: describeVisit(draft, file), reason: draft.needs.map(({ reason }) => reason).join('; '),
     fromBerth: view.basin.berth, toBerth: draft.toBerth, stops: [...(draft.done ?? []).map(readDoneStop), ...stops], trips, leavesBerthAt: atS(day, leavesS), backAt: atS(day, backS),
     ...(draft.stops.some(({ feed }) => feed !== undefined) ? { feedTicket: ticketName(draft.visit) } : {}), weightKg: Math.round(heaviestKg(draft)), approved,
   };
@@ -63,7 +63,7 @@ export function readTimeline(schedule: Schedule, built: BuiltProblem, file: Gree
   return {
     startAt: atS(day, 0), finishAt: atS(day, schedule.finishS), boundAt: atS(day, schedule.bound.finishS), gapPct: Math.round(schedule.gapPct * 10) / 10,
     binds: schedule.bound.binds, bounds: schedule.bound.parts,
-    stations: file.stations.map((station) => ({ id: station.id, title: station.title, kind: station.kind, places: station.places, busyShare: share(workS(station.id) / spanS / station.places) })),
+    stations: file.stations.map((station) => ({ id: station.id, title: station.title, kind: station.kind, places: station.places, crew: station.crew, busyShare: share(workS(station.id) / spanS / station.places) })),
     vehicles: file.vehicles.map((vehicle) => {
       const trips = schedule.trips.filter((trip) => trip.vehicle === vehicle.id);
       const busyS = trips.reduce((sum, trip) => sum + trip.arriveS - trip.emptyDepartS, 0);

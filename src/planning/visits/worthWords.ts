@@ -3,7 +3,7 @@ import type { Worth } from '../schedule/worthOfMore.ts';
 import { countOf } from '../words/plainWords.ts';
 
 /** What one addition would be worth today, with the proof or with what is open; `vehicles` that there are. */
-export function worthWords(worth: Worth, vehicles: number, day: ShiftDay): string {
+export function worthWords(worth: Worth, vehicles: number, day: Pick<ShiftDay, 'startMs' | 'timeZone'>): string {
   const clock = (s: number) => localClock(day.startMs + s * 1000, day.timeZone);
   const { visitsMore, latenessSavedS, finishEarlierS, withoutS, withS, finishS = 0 } = worth;
   const name = nameOf(worth, vehicles);

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { PlanAnswer, PlanSheet } from '../../desk/contract.ts';
 import { planQuestion } from '../ask/questions.ts';
 import { Asked } from '../parts/Asked.tsx';
@@ -10,6 +10,9 @@ import { DayWords } from './DayWords.tsx';
 import { FeedTickets } from './FeedTickets.tsx';
 import { InForceBar } from './InForceBar.tsx';
 import { LeftOut } from './LeftOut.tsx';
+import { BeforeAfter } from './BeforeAfter.tsx';
+import { PinList } from './moves/PinList.tsx';
+import { MovablePlanContext } from './moves/useStopMoves.ts';
 import { PlanAgain } from './PlanAgain.tsx';
 import { PlanningState } from './PlanningState.tsx';
 import { Risks } from './Risks.tsx';
@@ -36,18 +39,25 @@ function Morning({ answer }: { readonly answer: PlanAnswer }) {
       {inForce && <InForceBar inForce={inForce} proposal={proposal} zone={sheet.timeZone} showsProposal={showsProposal} show={wantProposal} />}
       <Section title="At risk"><Risks risks={sheet.risks} /></Section>
       {showsProposal && <ApproveBar proposal={proposal} zone={sheet.timeZone} approved={() => wantProposal(false)} />}
-      <PlanBody sheet={sheet} answer={answer} markable={!showsProposal} />
+      <PinList sheet={sheet} open={showsProposal} />
+      <PlanBody sheet={sheet} answer={answer} markable={!showsProposal} pinned={() => wantProposal(true)} />
     </>
   );
 }
 
 const NO_OUTCOMES = {};
 
-function PlanBody({ sheet, answer, markable }: { readonly sheet: PlanSheet; readonly answer: PlanAnswer; readonly markable: boolean }) {
-  const outcomes = markable ? answer.inForce?.outcomes ?? NO_OUTCOMES : NO_OUTCOMES;
+function PlanBody({ sheet, answer, markable, pinned }: { readonly sheet: PlanSheet; readonly answer: PlanAnswer; readonly markable: boolean; readonly pinned: () => void }) {
+  const { inForce, proposal } = answer;
+  const outcomes = markable ? inForce?.outcomes ?? NO_OUTCOMES : NO_OUTCOMES;
+  const before = inForce?.sheet ?? proposal?.before;
+  const movable = useMemo(() => ({ sheet, pinned }), [sheet.planId]);
   return (
-    <>
-      <Section title="The day" aside="stations and vehicles over time" className="day"><TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={answer.nowAt} /></Section>
+    <MovablePlanContext.Provider value={movable}>
+      <Section title="The day" aside={<>stations, crew and vehicles over time · <a href="/wall" className="no-print">for a wall screen</a></>} className="day">
+        <TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={answer.nowAt} />
+        {!markable && before && proposal?.changes && <BeforeAfter before={before} after={proposal.sheet} outcomes={inForce?.outcomes ?? NO_OUTCOMES} changes={proposal.changes} />}
+      </Section>
       <VisitList sheet={sheet} outcomes={outcomes} markable={markable} nowAt={answer.nowAt} />
       <FeedTickets feeds={sheet.feeds} visits={sheet.visits} nowAt={answer.nowAt} zone={sheet.timeZone} currency={sheet.account.currency} />
       <LeftOut leftOut={sheet.leftOut} />
@@ -57,6 +67,6 @@ function PlanBody({ sheet, answer, markable }: { readonly sheet: PlanSheet; read
         <ul className="cautions">{sheet.cautions.map((caution) => <li key={caution.subject + caution.text}><b>{caution.subject}.</b> {caution.text}</li>)}</ul>
         <p className="soft">Local codes, the safety data sheet of the product and licensed practice come before anything on this page.</p>
       </Section>
-    </>
+    </MovablePlanContext.Provider>
   );
 }

@@ -3,6 +3,8 @@ import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contra
 import { useNameOf } from '../shell/WhoAmI.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { clockTime } from '../words/times.ts';
+import { MoveForm } from './moves/MoveForm.tsx';
+import { useMayMove } from './moves/useMayMove.ts';
 import { StopForm } from './StopForm.tsx';
 
 interface Props {
@@ -21,20 +23,23 @@ interface Props {
 
 /** One stop: when and where, and either what became of it or the two buttons that say so. */
 export function StopRow({ stop, visit, planId, title, zone, outcome, markable, before, quiet }: Props) {
-  const [form, openForm] = useState<'done' | 'failed'>();
+  const [form, openForm] = useState<'done' | 'failed' | 'move'>();
   const nameOf = useNameOf();
+  const mayMove = useMayMove();
   const where = `${title} of basin ${visit.basin}`;
   return (
     <li className={`stop${quiet ? ' quiet' : ''}`}>
       <p className="stop-words"><span className="figures">{clockTime(stop.startAt, zone)}–{clockTime(stop.endAt, zone)}</span> {title}</p>
       {outcome && <p className="stop-result"><Status shape={outcome.result === 'done' ? 'tick' : 'cross'}>{outcome.result}</Status> <span className="soft small">{outcomeWords(outcome, nameOf, zone)}</span></p>}
-      {!outcome && markable && !quiet && !form && before !== undefined && (
+      {!outcome && !quiet && !form && (
         <div className="stop-buttons no-print">
-          {before !== 'failed' && <button type="button" onClick={() => openForm('done')} aria-label={`${where}: done`}>Done</button>}
-          <button type="button" onClick={() => openForm('failed')} aria-label={`${where}: failed`}>Failed</button>
+          {markable && (before === 'none' || before === 'done') && <button type="button" onClick={() => openForm('done')} aria-label={`${where}: done`}>Done</button>}
+          {markable && before !== undefined && <button type="button" onClick={() => openForm('failed')} aria-label={`${where}: failed`}>Failed</button>}
+          {mayMove && <button type="button" onClick={() => openForm('move')} aria-label={`${where}: move`}>Move</button>}
         </div>
       )}
-      {!outcome && form && <StopForm result={form} stop={stop} visit={visit.visit} planId={planId} where={where} close={() => openForm(undefined)} />}
+      {!outcome && form === 'move' && <MoveForm stop={stop} visit={visit} close={() => openForm(undefined)} />}
+      {!outcome && form && form !== 'move' && <StopForm result={form} stop={stop} visit={visit.visit} planId={planId} where={where} close={() => openForm(undefined)} />}
     </li>
   );
 }
