@@ -48,6 +48,7 @@ describe('a shift lead’s morning in a real browser, on the real store and the 
 
   it('shows the plan that was computed: sentence, risks, timeline, visits, tickets', async () => {
     await page.locator('.sentence').waitFor({ timeout: PLANNING_MS });
+    await page.locator('.timeline .worth').waitFor({ timeout: PLANNING_MS });
     const { proposal } = await ask<PlanAnswer>('/api/plan');
     const sheet = proposal!.sheet;
     firstPlan = sheet.planId;

@@ -24,7 +24,8 @@ function sentenceOf(broken: ScheduleViolation, { problem, startMs, timeZone }: L
   const others = listOf((broken.others ?? []).map(basinOf));
   const station = problem.stations.find(({ id }) => id === broken.station);
   const [place, vehicle] = [titleOf(broken.station ?? ''), titleOf(broken.vehicle ?? '')];
-  const [at, until] = [clock(broken.atS), clock(broken.untilS)];
+  const at = clock(broken.atS);
+  const until = broken.untilS === undefined ? '' : clock(broken.untilS);
   switch (broken.rule) {
     case 'no place': return `${place} is full at ${at}: ${basin} comes and ${others} ${standWords(broken)} there${untilWords(broken, until)}.`;
     case 'no service place': return `${place} serves ${countWords(station)} at once: at ${at} ${basin} is to begin and ${others} ${keepWords(broken)}${untilWords(broken, until)}.`;

@@ -20,8 +20,12 @@ export function tryMove(problem: ScheduleProblem, schedule: Schedule, move: Stop
   const own: MoveWay[] = [true, false].flatMap((broughtAsPlanned) => [true, false].map((fetchedAsPlanned) => ({ broughtAsPlanned, fetchedAsPlanned })));
   const others = schedule.trips.length > MOST_TRIPS ? [] : problem.vehicles.map(({ id }): MoveWay => ({ vehicle: id, broughtAsPlanned: false, fetchedAsPlanned: false }));
   let best: TriedMove | undefined;
+  const seen = new Set<string>();
   for (const [number, way] of [...own, ...others].entries()) {
     const edited = moveStop(problem, schedule, move, way);
+    const walk = edited.trips.flatMap(({ visit, vehicle, pickS }) => (visit === move.visit ? [`${vehicle} ${pickS}`] : [])).join();
+    if (seen.has(walk)) continue;
+    seen.add(walk);
     const tried = { schedule: edited, broken: validateSchedule(problem, edited) };
     if (tried.broken.length === 0) return tried;
     if (best === undefined || (number < own.length && tried.broken.length < best.broken.length)) best = tried;

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
-import { useMemo, useState } from 'react';
-import type { PlanAnswer, PlanSheet } from '../../desk/contract.ts';
+import { memo, useCallback, useMemo, useState } from 'react';
+import type { PlanAnswer, PlanInForce, PlanProposal, PlanSheet } from '../../desk/contract.ts';
 import { planQuestion } from '../ask/questions.ts';
 import { Asked } from '../parts/Asked.tsx';
 import { Section } from '../parts/Section.tsx';
@@ -28,7 +28,8 @@ export function MorningPage() {
 
 function Morning({ answer }: { readonly answer: PlanAnswer }) {
   const [wantsProposal, wantProposal] = useState(false);
-  const { inForce, proposal } = answer;
+  const pinned = useCallback(() => wantProposal(true), []);
+  const { inForce, proposal, nowAt } = answer;
   const showsProposal = proposal !== undefined && (inForce === undefined || wantsProposal);
   const sheet = showsProposal ? proposal.sheet : inForce?.sheet;
   if (sheet === undefined) return <><h1>This morning</h1><PlanningState answer={answer} /></>;
@@ -40,26 +41,28 @@ function Morning({ answer }: { readonly answer: PlanAnswer }) {
       <Section title="At risk"><Risks risks={sheet.risks} /></Section>
       {showsProposal && <ApproveBar proposal={proposal} zone={sheet.timeZone} approved={() => wantProposal(false)} />}
       <PinList sheet={sheet} open={showsProposal} />
-      <PlanBody sheet={sheet} answer={answer} markable={!showsProposal} pinned={() => wantProposal(true)} />
+      <PlanBody sheet={sheet} inForce={inForce} proposal={proposal} nowAt={nowAt} markable={!showsProposal} pinned={pinned} />
     </>
   );
 }
 
 const NO_OUTCOMES = {};
 
-function PlanBody({ sheet, answer, markable, pinned }: { readonly sheet: PlanSheet; readonly answer: PlanAnswer; readonly markable: boolean; readonly pinned: () => void }) {
-  const { inForce, proposal } = answer;
+interface BodyProps { readonly sheet: PlanSheet; readonly inForce: PlanInForce | undefined; readonly proposal: PlanProposal | undefined; readonly nowAt: string; readonly markable: boolean; readonly pinned: () => void }
+
+/** Not drawn again while planning only says how far it is, so that the page goes on answering. */
+const PlanBody = memo(function PlanBody({ sheet, inForce, proposal, nowAt, markable, pinned }: BodyProps) {
   const outcomes = markable ? inForce?.outcomes ?? NO_OUTCOMES : NO_OUTCOMES;
   const before = inForce?.sheet ?? proposal?.before;
-  const movable = useMemo(() => ({ sheet, pinned }), [sheet.planId]);
+  const movable = useMemo(() => ({ sheet, pinned }), [sheet, pinned]);
   return (
     <MovablePlanContext.Provider value={movable}>
       <Section title="The day" aside={<>stations, crew and vehicles over time · <a href="/wall" className="no-print">for a wall screen</a></>} className="day">
-        <TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={answer.nowAt} />
+        <TimelineFigure sheet={sheet} outcomes={outcomes} nowAt={nowAt} />
         {!markable && before && proposal?.changes && <BeforeAfter before={before} after={proposal.sheet} outcomes={inForce?.outcomes ?? NO_OUTCOMES} changes={proposal.changes} />}
       </Section>
-      <VisitList sheet={sheet} outcomes={outcomes} markable={markable} nowAt={answer.nowAt} />
-      <FeedTickets feeds={sheet.feeds} visits={sheet.visits} nowAt={answer.nowAt} zone={sheet.timeZone} currency={sheet.account.currency} />
+      <VisitList sheet={sheet} outcomes={outcomes} markable={markable} nowAt={nowAt} />
+      <FeedTickets feeds={sheet.feeds} visits={sheet.visits} nowAt={nowAt} zone={sheet.timeZone} currency={sheet.account.currency} />
       <LeftOut leftOut={sheet.leftOut} />
       <DayAccountTable account={sheet.account} />
       <PlanAgain />
@@ -69,4 +72,4 @@ function PlanBody({ sheet, answer, markable, pinned }: { readonly sheet: PlanShe
       </Section>
     </MovablePlanContext.Provider>
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useState, type FormEvent } from 'react';
+import { useEffect, useState, type FormEvent } from 'react';
 import type { PlannedStop, SheetVisit } from '../../../desk/contract.ts';
 import { useTitleOf } from '../../ask/useTitleOf.ts';
 import { clockTime } from '../../words/times.ts';
@@ -11,6 +11,8 @@ export function MoveForm({ stop, visit, close }: { readonly stop: PlannedStop; r
   const moves = useStopMoves();
   const titleOf = useTitleOf();
   const [asked, setAsked] = useState(false);
+  const isPutBack = asked && moves?.move === undefined;
+  useEffect(() => { if (isPutBack) close(); }, [isPutBack, close]);
   if (moves === undefined) return null;
   const { sheet } = moves.plan;
   const clock = clockTime(stop.startAt, sheet.timeZone);
@@ -20,13 +22,12 @@ export function MoveForm({ stop, visit, close }: { readonly stop: PlannedStop; r
     setAsked(true);
     moves.tryIt(moveTo(stop, visit, sheet.timeline.startAt, minutesOf(String(form.get('time'))) - minutesOf(clock), String(form.get('station') ?? stop.station)));
   };
+  const change = () => { setAsked(false); moves.cancel(); };
   const stations = stationsLike(sheet, stop.station);
-  const isOpen = !asked || moves.move !== undefined;
-  if (!isOpen) return <p className="soft">Put back. <button type="button" onClick={close}>Close</button></p>;
   return (
     <form className="stop-form" onSubmit={send} aria-label={`Move basin ${visit.basin} at ${titleOf(stop.station)}`}>
-      <label>Begins at<input name="time" type="time" required defaultValue={clock} onChange={() => moves.cancel()} /></label>
-      {stations.length > 1 && <label>At<select name="station" defaultValue={stop.station} onChange={() => moves.cancel()}>{stations.map((id) => <option key={id} value={id}>{titleOf(id)}</option>)}</select></label>}
+      <label>Begins at<input name="time" type="time" required defaultValue={clock} onChange={change} /></label>
+      {stations.length > 1 && <label>At<select name="station" defaultValue={stop.station} onChange={change}>{stations.map((id) => <option key={id} value={id}>{titleOf(id)}</option>)}</select></label>}
       {moves.move === undefined && <div className="stop-buttons"><button type="submit" className="main">Try it</button><button type="button" onClick={close}>Cancel</button></div>}
       <MoveAnswer moves={moves} takesFocus={false} />
     </form>
