@@ -43,7 +43,7 @@ export type PlanningStatus =
   | { readonly phase: 'refused'; readonly refusals: readonly Refusal[] }
   | { readonly phase: 'failed'; readonly fault: FaultAnswer };
 
-export interface PersonView { readonly id: string; readonly name: string; readonly role: Role; readonly mayApprove: boolean; readonly mayMark: boolean }
+export interface PersonView { readonly id: string; readonly name: string; readonly role: Role; readonly mayApprove: boolean; readonly mayMark: boolean; readonly mayScore: boolean }
 
 /** The plan that a person approved: the floor works to it until another one is approved. */
 export interface PlanInForce {

@@ -11,15 +11,17 @@ export interface GivenScans { readonly basin: string; readonly plants: number }
 
 /** Pixels of the invented cameras on the rafts: the newer scan is fine, the one of a week before coarse. */
 const [FINE_MM, COARSE_MM] = [2.4, 4];
+/** From so many points on, cells of a basin of this size are as small as they get. */
+const SAME_CELLS = 800_000;
 
 /**
  * Lays three clouds into the folder of a demo: a basin of butterhead a week ago (young plants) and this morning (touching each other,
- * `points` points), and one of another morning that is cut off. Points beyond what the cameras see are copies a few hundredths of a
+ * `points` points), measured in cells of the same size, and one of another morning that is cut off. Points beyond what the cameras see are copies a few hundredths of a
  * millimetre aside.
  */
 export function giveScans({ folder, files }: Pick<DemoDesk, 'folder' | 'files'>, points: number): GivenScans {
   const { state } = folderState(files);
-  const basin = Object.values(state.basins).find(({ planting }) => planting?.crop === 'butterhead' && planting.stage !== 'nursery' && planting.placed < daysBefore(9) && planting.plants <= 110);
+  const basin = Object.values(state.basins).find(({ planting }) => planting?.crop === 'butterhead' && planting.stage === 'young' && planting.placed < daysBefore(8));
   if (basin?.planting === undefined) throw new Error('No basin of the demo fits.');
   const stage = state.crops.butterhead!.stages.find(({ id }) => id === basin.planting!.stage);
   const layout = basinLayoutOf(basin.type, { stage, plants: basin.planting.plants });
@@ -27,7 +29,7 @@ export function giveScans({ folder, files }: Pick<DemoDesk, 'folder' | 'files'>,
   const before = makeScene({ stage: 'young', seed: 11, layout, types, rig: { pixelMm: COARSE_MM } }), now = makeScene({ stage: 'touching', seed: 11, layout, types, rig: { pixelMm: FINE_MM } });
   mkdirSync(join(folder, 'scans'), { recursive: true });
   const give = (day: string, clock: string, bytes: Buffer): void => writeFileSync(join(folder, 'scans', nameOf(basin, day, clock)), bytes);
-  give(daysBefore(7), '05-30-00', writePly(before.cloud));
+  give(daysBefore(7), '05-30-00', writePly(before.cloud, Math.min(points, SAME_CELLS)));
   const cloud = writePly(now.cloud, points);
   give(daysBefore(1), '05-10-00', cloud.subarray(0, 200_001));
   give(DEMO_DATE, '04-50-00', cloud);

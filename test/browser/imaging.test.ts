@@ -50,7 +50,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
 
   it('shows clouds on their way and takes them over once they are measured, without anybody reloading', async () => {
     await there('/imaging');
-    await page.getByLabel('I am').selectOption('mirel');
+    await page.getByLabel('I am').selectOption('asa');
     await page.getByRole('link', { name: `Scan of basin ${given.basin}` }).waitFor({ timeout: MEASURING_MS });
     const { queue } = await ask<ImagingAnswer>('/api/imaging');
     expect(queue.map(({ state }) => state).sort()).toEqual(['done', 'done', 'refused']);
@@ -99,8 +99,8 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await page.getByText('The chain holds').waitFor();
     const lines = (await page.locator('.journal li').allInnerTexts()).map((line) => line.replaceAll(/\s+/g, ' ')).filter((line) => /scored/.test(line));
     expect(lines).toEqual([
-      expect.stringMatching(new RegExp(`mirel scored raft ${scored.raft}, position ${scored.position + 1} slugs on the outer leaves of basin ${given.basin}`)),
-      expect.stringMatching(new RegExp(`mirel scored raft ${scored.raft}, position ${scored.position} slow of basin ${given.basin}`)),
+      expect.stringMatching(new RegExp(`asa scored raft ${scored.raft}, position ${scored.position + 1} slugs on the outer leaves of basin ${given.basin}`)),
+      expect.stringMatching(new RegExp(`asa scored raft ${scored.raft}, position ${scored.position} slow of basin ${given.basin}`)),
     ]);
     await page.goBack();
   });
@@ -150,7 +150,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
       HTMLCanvasElement.prototype.getContext = function getContext(this: HTMLCanvasElement, kind: string, ...rest: unknown[]) { return kind.startsWith('webgl') ? null : Reflect.apply(real, this, [kind, ...rest]) as unknown; } as typeof real;
     });
     await small.goto(`${desk.url}/imaging/${given.basin}`);
-    await small.getByLabel('I am').selectOption('mirel');
+    await small.getByLabel('I am').selectOption('asa');
     await small.getByRole('button', { name: 'Relief' }).click();
     await small.getByText('This device cannot draw in relief').waitFor();
     await small.getByRole('button', { name: 'From above' }).click();

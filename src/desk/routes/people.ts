@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { mayApprove, mayMark } from '../../greenhouse/decide.ts';
+import { mayScore } from '../../greenhouse/decideScan.ts';
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { PeopleAnswer, PersonView } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
@@ -12,7 +13,7 @@ export function peopleRoutes(app: FastifyInstance, desk: DeskParts): void {
 
 function peopleOf(state: GreenhouseState): PersonView[] {
   return (state.file?.people ?? []).map((person) => ({
-    ...person, mayApprove: mayApprove(person.role), mayMark: mayMark(person.role),
+    ...person, mayApprove: mayApprove(person.role), mayMark: mayMark(person.role), mayScore: mayScore(person.role),
   }));
 }
 

@@ -23,5 +23,5 @@ export function useScoring(basin: string, scan: string): Scoring {
 
 function barredWords(person: ReturnType<typeof usePerson>): string | undefined {
   if (person === undefined) return 'Say who you are at the top of the page, then score.';
-  return person.mayMark ? undefined : `${person.name} may read this; operators, shift leads and growers score plants.`;
+  return person.mayScore ? undefined : `${person.name} may read this; a grower scores plants.`;
 }
