@@ -1,12 +1,13 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { accepted, type Outcome } from '../../science/refusal.ts';
+import { openLoops } from '../../science/scan/loops/openLoops.ts';
+import { openPiece, pieceColumns } from '../../science/scan/piece.ts';
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import { CLOUD_LIMITS, type CloudFile } from '../../science/scan/read/cloudFile.ts';
 import { isPackedLas } from '../../science/scan/read/isPackedLas.ts';
 import { openCloud } from '../../science/scan/read/openCloud.ts';
 import type { OpenedCloud } from '../../science/scan/read/openedCloud.ts';
-import { allocateColumns } from '../../science/scan/read/pointColumns.ts';
 import { readRecords } from './readRecords.ts';
 
 const PIECE_BYTES = 1 << 20;
@@ -28,11 +29,12 @@ export async function forEachPiece(path: string, visit: (piece: PointCloud) => v
 
 function visitRecords(descriptor: number, file: CloudFile, records: NonNullable<OpenedCloud['records']>, visit: (piece: PointCloud) => void): Outcome<number> {
   const most = Math.max(1, Math.floor(PIECE_BYTES / records.recordBytes));
-  const columns = allocateColumns(most, records.colour !== undefined), bytes = new Uint8Array(most * records.recordBytes);
+  const piece = openPiece(openLoops(), most, records.colour !== undefined, records.recordBytes);
   for (let first = 0; first < records.count; first += most) {
-    const piece = readRecords(descriptor, file, records, first, Math.min(most, records.count - first), bytes, columns, 0);
-    if (!piece.ok) return piece;
-    visit(piece.value);
+    const count = Math.min(most, records.count - first);
+    const read = readRecords(descriptor, file, records, first, count, piece, 0);
+    if (!read.ok) return read;
+    visit({ count, origin: records.origin, ...pieceColumns(piece) });
   }
   return accepted(records.count);
 }
