@@ -15,8 +15,8 @@ export interface CellGrid {
 
 /**
  * What the points say about each cell: FIELD_STRIDE whole numbers a cell. Heights in 1/16 mm over the basin's level zero. Sums over
- * coloured points (plants and stains) and over neutral ones apart; the highest and lowest coloured point so that a stray can be left out;
- * sums of the colours of coloured points. The numbers lie in the memory of the loops that fill them.
+ * coloured points (plants and stains) and over neutral ones apart; the highest and lowest coloured point so that a stray can be left out.
+ * The numbers lie in the memory of the loops that fill them.
  */
 export interface HeightField {
   readonly loops: Loops;
@@ -24,12 +24,7 @@ export interface HeightField {
   readonly cells: number;
 }
 
-export const FIELD_STRIDE = 8;
-/** Places in a cell; points 0, sum of heights of coloured ones 2, their highest and lowest 3, sum of heights of neutral ones 4. */
-export const COLOURED = 1;
-export const RED_SUM = 5;
-export const GREEN_SUM = 6;
-export const BLUE_SUM = 7;
+const FIELD_STRIDE = 5;
 /** Height units in a millimetre. */
 export const PER_MM = 16;
 

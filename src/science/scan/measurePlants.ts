@@ -77,13 +77,13 @@ function layDown({ field: { loops, place, cells }, grid, map, noiseMm }: Ground,
 }
 
 /** Sums over the cells of a plant; see plantSums of the loops. */
-const SUMS = 10;
+const SUMS = 7;
 
 function measureOne(laid: LaidGround, plant: number) {
   const { loops, grid, field, cover, heightMm, starts, lists, sums } = laid;
   const list = lists + 4 * starts[plant]!, count = starts[plant + 1]! - starts[plant]!, cellArea = grid.cellMm ** 2;
   loops.code.plantSums(field, cover, heightMm, list, count, sums);
-  const [covered, volume, points, , , , weight, sum, squares, noise] = loops.copy(Float64Array, sums, SUMS) as unknown as readonly number[];
+  const [covered, volume, points, weight, sum, squares, noise] = loops.copy(Float64Array, sums, SUMS) as unknown as readonly number[];
   const [heightP95Mm, heightMaxMm] = topHeights(laid, list, count, { weight: weight!, sum: sum!, squares: squares!, noise: noise! * laid.noiseMm ** 2 });
   return { areaMm2: covered! * cellArea, volumeMm3: volume! * cellArea, heightP95Mm, heightMaxMm, ...outline(laid, plant, list, count), points: points! };
 }

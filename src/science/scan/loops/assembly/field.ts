@@ -1,14 +1,11 @@
-// Places of the whole numbers of a cell; see heightField.ts. A cell is half a cache line.
-export const STRIDE: i32 = 8;
+// Places of the whole numbers of a cell; see heightField.ts.
+export const STRIDE: i32 = 5;
 export const POINTS: i32 = 0;
 export const COLOURED: i32 = 1;
 export const COLOURED_SUM: i32 = 2;
 /** Highest and lowest coloured point, 16 bits each. */
 export const COLOURED_ENDS: i32 = 3;
 export const NEUTRAL_SUM: i32 = 4;
-export const RED_SUM: i32 = 5;
-export const GREEN_SUM: i32 = 6;
-export const BLUE_SUM: i32 = 7;
 export const PER_MM: f64 = 16;
 
 export function topOf(cell: usize): i32 { return load<i16>(cell + (COLOURED_ENDS << 2)); }

@@ -20,23 +20,22 @@ export function groupCells(label: usize, cells: i32, plants: i32, starts: usize,
 }
 
 /**
- * Of the cells of one plant: cover, cover times height above zero, points, red, green, blue; of the cells with cover: cover, times height, times height
- * squared, cover over points: 10 numbers in `sums`.
+ * Of the cells of one plant: cover, cover times height above zero, points; of the cells with cover: cover, times height, times height
+ * squared, cover over points: 7 numbers in `sums`.
  */
 export function plantSums(field: usize, cover: usize, heightMm: usize, list: usize, count: i32, sums: usize): void {
-  memory.fill(sums, 0, 80);
+  memory.fill(sums, 0, 56);
   for (let i = 0; i < count; i += 1) {
     const cell = i32At(list, i), share = <f64>f32At(cover, cell), height = <f64>f32At(heightMm, cell), at = field + <usize>(cell * STRIDE * 4);
     const points = <f64>i32At(at, COLOURED);
     add(sums, 0, share);
     add(sums, 1, share * max<f64>(0, height));
     add(sums, 2, points);
-    for (let k = 0; k < 3; k += 1) add(sums, 3 + k, <f64>i32At(at, 5 + k));
     if (!(share > 0)) continue;
-    add(sums, 6, share);
-    add(sums, 7, share * height);
-    add(sums, 8, share * height * height);
-    add(sums, 9, share / max<f64>(1, points));
+    add(sums, 3, share);
+    add(sums, 4, share * height);
+    add(sums, 5, share * height * height);
+    add(sums, 6, share / max<f64>(1, points));
   }
 }
 

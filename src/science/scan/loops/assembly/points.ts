@@ -1,4 +1,4 @@
-import { BLUE_SUM, COLOURED, COLOURED_SUM, GREEN_SUM, lowOf, NEUTRAL_SUM, POINTS, RED_SUM, setLow, setTop, STRIDE, topOf } from './field';
+import { COLOURED, COLOURED_SUM, lowOf, NEUTRAL_SUM, POINTS, setLow, setTop, STRIDE, topOf } from './field';
 import { f32At, f64At, i32At, setF32, setI32 } from './memory';
 
 /**
@@ -46,12 +46,9 @@ export function addPoints(
     inside += 1;
     const cell = field + <usize>((<i32>cy * columns + <i32>cx) * STRIDE * 4);
     setI32(cell, POINTS, i32At(cell, POINTS) + 1);
-    let r = 0, g = 0, b = 0;
     let coloured = height > above;
     if (red != 0) {
-      r = <i32>load<u8>(red + <usize>i);
-      g = <i32>load<u8>(green + <usize>i);
-      b = <i32>load<u8>(blue + <usize>i);
+      const r = <i32>load<u8>(red + <usize>i), g = <i32>load<u8>(green + <usize>i), b = <i32>load<u8>(blue + <usize>i);
       coloured = min(min(r, g), b) * 256 < keep * max(max(r, g), b);
     }
     if (!coloured) { setI32(cell, NEUTRAL_SUM, i32At(cell, NEUTRAL_SUM) + height); continue; }
@@ -60,9 +57,6 @@ export function addPoints(
     if (before == 0 || height < lowOf(cell)) setLow(cell, height);
     setI32(cell, COLOURED, before + 1);
     setI32(cell, COLOURED_SUM, i32At(cell, COLOURED_SUM) + height);
-    setI32(cell, RED_SUM, i32At(cell, RED_SUM) + r);
-    setI32(cell, GREEN_SUM, i32At(cell, GREEN_SUM) + g);
-    setI32(cell, BLUE_SUM, i32At(cell, BLUE_SUM) + b);
   }
   return inside;
 }
@@ -81,9 +75,6 @@ export function mergeField(into: usize, from: usize, cells: i32): void {
     addTo(a, b, COLOURED);
     addTo(a, b, COLOURED_SUM);
     addTo(a, b, NEUTRAL_SUM);
-    addTo(a, b, RED_SUM);
-    addTo(a, b, GREEN_SUM);
-    addTo(a, b, BLUE_SUM);
   }
 }
 
