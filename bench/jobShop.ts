@@ -1,8 +1,11 @@
 /**
  * Published job shops, each from a cold start with seed 1: `npx tsx bench/jobShop.ts SET [seconds for each]`, SET one of vehicles (82 with two vehicles,
- * Bilge & Ulusoy 1995), small (ft06, ft10, la01-la20), ta (ta01-ta10), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
+ * Bilge & Ulusoy 1995), small (ft06, ft10, la01-la20), ta (ta01-ta10),
+ * flexible (alternative machines: Deroussi & Norre 2010, Brandimarte 1993), invented (of our own, in the style of the published descriptions; best known 0), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
  */
 import { solveInThreads } from '../src/cli/jobShop/solveInThreads.ts';
+import { flexibleShops } from '../test/schedule/flexibleShops.ts';
+import { inventedShops } from '../test/schedule/inventedShops.ts';
 import { plainShops, vehicleShops, type PublishedShop } from '../test/schedule/publishedShops.ts';
 import { verifyShopPlan } from '../test/schedule/verifyShopPlan.ts';
 
@@ -13,8 +16,10 @@ function chosen(): PublishedShop[] {
   const plain = plainShops();
   if (set === 'small') return plain.filter(({ name }) => /^(ft06|ft10|la[01]\d|la20)$/.test(name));
   if (set === 'ta') return plain.filter(({ name }) => /^ta(0\d|10)/.test(name));
+  if (set === 'flexible') return flexibleShops();
+  if (set === 'invented') return inventedShops();
   const names = set.split(',');
-  return [...vehicleShops(), ...plain].filter(({ name }) => names.includes(name));
+  return [...vehicleShops(), ...plain, ...flexibleShops(), ...inventedShops()].filter(({ name }) => names.includes(name));
 }
 
 async function main(): Promise<void> {

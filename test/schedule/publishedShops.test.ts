@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { solveInThreads } from '../../src/cli/jobShop/solveInThreads.ts';
 import { solveShop } from '../../src/planning/jobShop/solveShop.ts';
+import { flexibleShops } from './flexibleShops.ts';
 import { plainShops, vehicleShops } from './publishedShops.ts';
 import { randomShop } from './randomShop.ts';
 import { verifyShopPlan } from './verifyShopPlan.ts';
@@ -21,6 +22,21 @@ describe('published job shops', () => {
       expect([plan.makespan, plan.lowerBound, plan.proven], name).toEqual([bestKnown, bestKnown, true]);
     }
     console.log(`${published.length} published job shops (Bilge & Ulusoy 1995; Fisher & Thompson 1963; Lawrence 1984) at the optimum, proven`);
+  });
+});
+
+describe('published job shops with alternative machines', () => {
+  it('are at the best-known makespan, with a bound that does not exceed it', () => {
+    // FJSPT7 takes longer; it runs in bench/jobShop.ts.
+    const proven = flexibleShops().filter(({ name }) => name !== 'FJSPT7').filter(({ name, shop, bestKnown }) => {
+      const plan = solveShop(shop, { seed: 1, iterations: 200_000 });
+      expect(verifyShopPlan(shop, plan), name).toEqual([]);
+      expect(plan.makespan, name).toBe(bestKnown);
+      expect(plan.lowerBound, name).toBeLessThanOrEqual(bestKnown);
+      return plan.proven;
+    });
+    expect(proven.length).toBeGreaterThanOrEqual(4);
+    console.log(`5 flexible job shops (Deroussi & Norre 2010; Brandimarte 1993) at the best known, ${proven.length} proven: ${proven.map(({ name }) => name).join(', ')}`);
   });
 });
 

@@ -23,7 +23,7 @@ const ROUNDS_HERE = 2;
 export async function solveInThreads(problem: JobShopProblem, budget: ShopBudget): Promise<ShopPlan> {
   const began = performance.now();
   const model = modelShop(problem);
-  const { rounds: few, isOver } = runRounds(model, budget.seed, budget.iterations, ROUNDS_HERE);
+  const { rounds: few, isOver } = runRounds(model, budget.seed, budget.iterations, ROUNDS_HERE, () => performance.now() - began > 1000 * budget.seconds);
   const rounds = isOver ? few : await runThreads(model, budget, 1000 * budget.seconds - (performance.now() - began));
   const [best, bound] = [rounds.best() ?? few.best(), Math.max(few.boundTicks(), rounds.boundTicks())];
   return writeShopPlan(problem, model, best, bound);
