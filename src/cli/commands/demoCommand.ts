@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { publishedSchemas } from '../../greenhouse/files/publishedSchemas.ts';
 import { accepted, refused, type Outcome } from '../../science/refusal.ts';
 import { demoGreenhouse } from '../../twin/demo/demoGreenhouse.ts';
+import { demoScans } from '../../twin/demo/demoScans.ts';
 import { readDemoSources } from '../../twin/demo/readDemoSources.ts';
 import type { CliCommand, CommandAnswer, GivenOptions } from '../cliCommand.ts';
 import { refuseOption } from '../refuseOption.ts';
@@ -31,7 +32,13 @@ function writeDemo(folder: string, options: GivenOptions, nowAt: string): Outcom
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
   }
-  const paths = Object.keys(files).sort();
+  const clouds: string[] = [];
+  for (const { path, bytes } of demoScans(seed, date)) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), bytes);
+    clouds.push(path);
+  }
+  const paths = [...Object.keys(files), ...clouds].sort();
   return accepted({ json: { folder, date, seed, files: paths }, sheet: `Wrote ${paths.length} files to ${folder} for the morning of ${date}. Everything in them is invented.` });
 }
 

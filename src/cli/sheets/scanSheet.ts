@@ -3,8 +3,9 @@ import type { ScanResult } from '../../science/scan/scanResult.ts';
 /** The result of a scan for people: one line of quality, one line a plant. */
 export function scanSheet({ quality, plants }: ScanResult): string {
   const growing = plants.filter((plant) => plant.present);
+  const noise = Math.max(0, ...quality.rafts.map(({ noiseMm = 0 }) => noiseMm));
   const head = [
-    `${growing.length} plants on ${plants.length} positions, ${quality.points} points, cells of ${quality.cellMm} mm; rim within ${quality.rimFlatnessMm.toFixed(1)} mm, points on bare raft within ${Math.max(...quality.rafts.map((raft) => raft.noiseMm)).toFixed(1)} mm.`,
+    `${growing.length} plants on ${plants.length} positions, ${quality.points} points, cells of ${quality.cellMm} mm; rim within ${quality.rimFlatnessMm.toFixed(1)} mm, points on bare raft within ${noise === 0 ? 'an unknown distance' : `${noise.toFixed(1)} mm`}.`,
     ...quality.rafts.filter((raft) => raft.plane === 'borrowed').map((raft) => `Raft ${raft.raft} is hidden by leaves: its level is taken from the others.`),
     '',
     'raft       position   area cm2  volume cm3  height mm  width mm  shared  points',

@@ -110,5 +110,5 @@ function reachAt(layout: BasinLayout, earlier: readonly EarlierPlant[]): (raft: 
 
 function raftQuality({ plane, bareCells, noiseMm, from }: RaftPlane, layout: BasinLayout, index: number): RaftQuality {
   const { id, centreMm } = layout.rafts[index]!;
-  return { raft: id, heaveMm: planeAt(plane, ...centreMm), tiltDeg: Math.atan(Math.hypot(plane.slopeX, plane.slopeY)) * (180 / Math.PI), bareCells, noiseMm, plane: from };
+  return { raft: id, heaveMm: planeAt(plane, ...centreMm), tiltDeg: Math.atan(Math.hypot(plane.slopeX, plane.slopeY)) * (180 / Math.PI), bareCells, ...(Number.isFinite(noiseMm) ? { noiseMm } : {}), plane: from };
 }

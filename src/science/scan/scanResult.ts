@@ -30,8 +30,8 @@ export interface RaftQuality {
   readonly heaveMm: number;
   readonly tiltDeg: number;
   readonly bareCells: number;
-  /** Scatter of single points about the raft's plane. */
-  readonly noiseMm: number;
+  /** Scatter of single points about the raft's plane; absent where no raft of the basin is bare. */
+  readonly noiseMm?: number;
   /** Whether the plane was read from this raft, or borrowed since leaves hide it. */
   readonly plane: 'bare' | 'borrowed';
 }

@@ -24,7 +24,7 @@ const lookSentence = ({ toLookAt, scored }: ScanSummary): string =>
 /** How far a scan can be trusted, in sentences. */
 export function qualitySentences(is: ScanQuality): readonly string[] {
   const heaves = is.rafts.map(({ heaveMm }) => heaveMm), borrowed = is.rafts.filter(({ plane }) => plane === 'borrowed').map(({ raft }) => raft);
-  const noise = is.rafts.filter(({ plane }) => plane === 'bare').map(({ noiseMm }) => noiseMm);
+  const noise = is.rafts.flatMap(({ plane, noiseMm }) => (plane === 'bare' && noiseMm !== undefined ? [noiseMm] : []));
   return [
     `${count(is.points, 'point')}, ${percent(is.pointsInside / Math.max(1, is.points))} of them over the basin, gathered in cells of ${plain(is.cellMm)} mm; ${percent(is.emptyShare)} of the raft area was not seen.`,
     `The rim was found on ${is.rimSides} of 4 sides, level to ${fixed(is.rimFlatnessMm, 1)} mm; the cloud is ${fixed(is.sizeRatio * 100, 1)} % of the basin's size. The basin stood turned by ${fixed(is.yawDeg, 1)}° under the camera.`,
