@@ -30,7 +30,7 @@ export function estimateMass(plants: readonly ScanPlant[], question: MassQuestio
   return (learnt.ok ? fromModel(plants, question, learnt.value) : undefined) ?? fromCard(plants, question);
 }
 
-/** Undefined where the model cannot tell the mass of all plants: other ages than were weighed. */
+/** Undefined where the weighed plants tell less than the card: other ages, or so few days that mass and size cannot be told apart. */
 function fromModel(plants: readonly ScanPlant[], question: MassQuestion, model: MassModel): ReturnType<typeof estimateMass> | undefined {
   let common = 0;
   const told: ScanPlant[] = [];
@@ -41,6 +41,7 @@ function fromModel(plants: readonly ScanPlant[], question: MassQuestion, model: 
     common += Math.max(0, lnSd * lnSd - model.plantVariance) / plants.length;
     told.push({ ...plant, mass: { freshG: medianG, lowG, highG } });
   }
+  if (Math.sqrt(common) >= question.freshGPerCanopyLSpread) return undefined;
   return { plants: told, basis: { from: 'weighed', samples: model.samples, ofCultivar: question.weighed.samples.filter(({ cultivar }) => cultivar === question.crop).length, commonLnSd: Number(Math.sqrt(common).toFixed(4)) } };
 }
 
