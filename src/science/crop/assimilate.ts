@@ -30,7 +30,8 @@ export function assimilateScalar(ensemble: LotEnsemble, predicted: Float64Array,
   ensemble.states.forEach((column, s) => {
     if (ensemble.model.stateVariables[s]!.corrected) correctLogarithm(column, correct);
   });
-  [ensemble.lotAssimilation, ensemble.lotExpansion, ensemble.disturbance, ensemble.lotFreshness, ensemble.freshnessDrift].forEach(correct);
+  const { lotAssimilation, lotExpansion, disturbance, lotFreshness, freshnessDrift, lotStart, biases } = ensemble;
+  [lotAssimilation, lotExpansion, disturbance, lotFreshness, freshnessDrift, lotStart, ...Object.values(biases)].forEach(correct);
   refreshMultipliers(ensemble);
 }
 

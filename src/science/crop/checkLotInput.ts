@@ -16,7 +16,7 @@ export function checkLotInput(input: LotForecastInput): Refusal[] {
     ...input.densities.flatMap((step, i) => checkNumber(`densities.${i}.plantsPerM2`, step.plantsPerM2, 0.1, 5000, '/m2')),
     ...input.samples.flatMap((sample, i) => checkMasses(`samples.${i}`, sample.plants)),
     ...(input.observations ?? []).flatMap((seen, i) => [
-      ...checkNumber(`observations.${i}.mean`, seen.mean, ...PLAUSIBLE_MASS_G, 'g or m2'), ...checkNumber(`observations.${i}.relativeSd`, seen.relativeSd, 0.005, 2, '1'),
+      ...checkNumber(`observations.${i}.mean`, seen.mean, ...PLAUSIBLE_MASS_G, 'g or m2'), ...checkNumber(`observations.${i}.relativeSd`, seen.relativeSd, 0.005, 2, '1'), ...checkNumber(`observations.${i}.sharedRelativeSd`, seen.sharedRelativeSd ?? 0, 0, 2, '1'),
     ]),
     ...checkClimateArrays(input.climate),
   ];

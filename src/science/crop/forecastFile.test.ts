@@ -73,7 +73,7 @@ describe('forecast of files', () => {
   it('knows crops by name in any case, crops handed in first, and another market weight', () => {
     expect(answer({ crop: 'Lugano' }).value.basis.modelId).toBe('two-state-lettuce');
     expect(answer({ crop: 'basil' }).value.basis.modelId).toBe('expolinear');
-    const own = forecastFile({ ...request, crop: 'mine' }, texts, { mine: { crop: 'mine', modelId: 'expolinear', parameters: {}, seedlingDryG: 0.1, seedlingLogSd: 0.5, readyFreshG: 20, readyShare: 0.8, dryMatter: { intercept: 2.4, slope: 1, lotLogSd: 0.1, driftLogSd: 0.1, plantLogSd: 0.1, source: 'test' } } });
+    const own = forecastFile({ ...request, crop: 'mine' }, texts, { mine: { crop: 'mine', modelId: 'expolinear', parameters: {}, seedlingDryG: 0.1, seedlingLogSd: 0.5, readyFreshG: 20, readyShare: 0.8, dryMatter: { intercept: 2.4, slope: 1, daySlope: 1, lotLogSd: 0.1, driftLogSd: 0.1, plantLogSd: 0.1, source: 'test' } } });
     expect(own.ok && own.value.basis.modelId).toBe('expolinear');
     expect(answer({ readyFreshG: 30 }).value.dates[0]!.readyShare).toBeGreaterThan(answer().value.dates[0]!.readyShare + 0.3);
   });

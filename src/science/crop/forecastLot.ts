@@ -11,14 +11,15 @@ import { checkGrowth, forecastOfLook } from './growthChecks.ts';
 import type { LookForecast } from './growthChecks.ts';
 import type { GrowthModel } from './growthModel.ts';
 import { createGrowthModel } from './growthModels.ts';
-import type { GrowthPrior, LogBelief, LotLesson } from './growthPrior.ts';
-import { DEFAULT_GROWTH_PRIOR } from './growthPrior.ts';
+import type { GrowthPrior, LogBelief } from './growthPrior.ts';
+import { growthPriorOf } from './growthPriorOf.ts';
+import type { LotLesson } from './learnFromLots.ts';
 import type { LotEnsemble } from './lotEnsemble.ts';
 import { createLotEnsemble } from './lotEnsemble.ts';
 import type { LotForecast, LotForecastInput } from './lotForecast.ts';
 import { LotRecord } from './lotRecord.ts';
 import type { Look } from './sampleLooks.ts';
-import { lookOfObservation, looksOfSample, plantSpread } from './sampleLooks.ts';
+import { biasSpreads, lookOfObservation, looksOfSample, plantSpread } from './sampleLooks.ts';
 import { findValidityAlarms } from './validityAlarms.ts';
 import type { LotWalk } from './walkLot.ts';
 import { walkLot } from './walkLot.ts';
@@ -44,7 +45,7 @@ export function forecastLot(input: LotForecastInput, watch?: LotWatch): Outcome<
 }
 
 function forecastChecked(input: LotForecastInput, model: GrowthModel, watch: LotWatch | undefined): LotForecast {
-  const prior = priorOf(input);
+  const prior = input.prior ?? growthPriorOf(input.crop);
   const usable = (date: string) => date <= input.at && date >= input.planting;
   const samples = input.samples.filter((sample) => usable(sample.date) && sample.plants.length > 0);
   const observations = (input.observations ?? []).filter((seen) => usable(seen.date));
@@ -57,7 +58,7 @@ function forecastChecked(input: LotForecastInput, model: GrowthModel, watch: Lot
   const learning = runLot(input, model, prior, input.members, {
     looks, endDay: atDay + input.horizonDays,
     atNoon: (day, ensemble) => {
-      if (day === atDay) learned = lessonOf(ensemble);
+      if (day === atDay) learned = lessonOf(ensemble, prior);
       record.take(day, ensemble);
       watch?.(day, ensemble);
     },
@@ -73,27 +74,26 @@ function forecastChecked(input: LotForecastInput, model: GrowthModel, watch: Lot
   };
 }
 
-/** The spread of fresh mass between lots is the crop's own, unless earlier lots have taught better. */
-function priorOf(input: LotForecastInput): GrowthPrior {
-  const { dryMatter } = input.crop;
-  return input.prior ?? { ...DEFAULT_GROWTH_PRIOR, freshness: { mean: 0, sd: dryMatter.lotLogSd }, freshnessDriftLogSd: dryMatter.driftLogSd };
-}
-
 /** Runs a lot from planting; tells what was forecast for each look. */
 function runLot(input: LotForecastInput, model: GrowthModel, prior: GrowthPrior, members: number, walk: Pick<LotWalk, 'looks' | 'endDay' | 'atNoon'>): LookForecast[] {
   const random = startRandom(seedFor(input.seed, 'lot'));
   const startDay = dayNumberOf(input.planting)!;
   const plantsPerM2On = densityOn(input.densities);
-  const start = { shootDryGPerPlant: input.crop.seedlingDryG, logSd: input.crop.seedlingLogSd, plantsPerM2: plantsPerM2On(startDay) };
-  const ensemble = createLotEnsemble(model, prior, start, members, random);
+  const start = prior.start ?? { mean: 0, sd: input.crop.seedlingLogSd };
+  const seedlings = { shootDryGPerPlant: input.crop.seedlingDryG * Math.exp(start.mean), logSd: start.sd, plantsPerM2: plantsPerM2On(startDay) };
+  const ensemble = createLotEnsemble(model, prior, seedlings, members, random, biasSpreads(walk.looks));
   const forecasts: LookForecast[] = [];
   const beforeLook = (look: Look, predicted: Float64Array) => forecasts.push(forecastOfLook(look, predicted));
   walkLot({ climate: input.climate, startDay, plantsPerM2On, dryMatter: input.crop.dryMatter, beforeLook, ...walk }, ensemble, random);
   return forecasts;
 }
 
-function lessonOf(ensemble: LotEnsemble): LotLesson {
-  return { assimilation: beliefOf(ensemble.lotAssimilation), expansion: beliefOf(ensemble.lotExpansion), freshness: beliefOf(ensemble.lotFreshness) };
+function lessonOf(ensemble: LotEnsemble, prior: GrowthPrior): LotLesson {
+  const start = beliefOf(ensemble.lotStart);
+  return {
+    assimilation: beliefOf(ensemble.lotAssimilation), expansion: beliefOf(ensemble.lotExpansion), freshness: beliefOf(ensemble.lotFreshness),
+    start: { mean: (prior.start?.mean ?? 0) + start.mean, sd: start.sd },
+  };
 }
 
 function beliefOf(logs: Float64Array): LogBelief {

@@ -7,6 +7,8 @@ export interface GrowthPrior {
   readonly expansion: LogBelief;
   /** Logarithm of fresh mass at a given dry mass, relative to the crop's dry-matter curve. */
   readonly freshness: LogBelief;
+  /** Logarithm of the seedlings' dry mass relative to the crop's; where absent, 0 and the crop's own spread. */
+  readonly start?: LogBelief;
   /** Slow drift of the lot's assimilation multiplier, because no model is right all along: spread of its logarithm gathered in a week. */
   readonly driftLogSdPerWeek: number;
   /** Passing disturbance of the assimilation multiplier: spread of its logarithm, and how long one lasts. */
@@ -36,18 +38,19 @@ export interface LogBelief {
  * expansion 0.2: the same cultivars differ by 0.09 in early relative growth (own fit); doubled for other houses.
  * disturbance 0.25 over 5 days: weekly growth of Van Henten's two validation crops differs from his own simulation by 0.2 to 0.27
  * (figure 3, read by eye, so that part of it is reading error).
- * drift 0.1 a week: own choice, so that bands of 300 invented lots whose truth is another model hold (bench/cropCalibration.ts).
- * freshness 0.12 and 0.09 over a week: cultivars of 2021 differ by 0.10 around one curve, their weekly means by 0.085 around their own (own fit).
+ * drift 0.07 a week: own choice, so that bands of 300 invented lots whose truth is another model hold (bench/cropCalibration.ts).
+ * freshness 0.12 and 0.08 over a week: cultivars of 2021 differ by 0.10 around one curve, their weekly means by 0.085 around their own,
+ * of which 0.03 is the sampling error of a dozen plants (own fit).
  * plants 0.2: spread within cultivar and week of 2021 (own fit), worth ten plants. Sample error and split: common practice, no source.
  */
 export const DEFAULT_GROWTH_PRIOR: GrowthPrior = {
   assimilation: { mean: 0, sd: 0.25 },
   expansion: { mean: 0, sd: 0.2 },
   freshness: { mean: 0, sd: 0.12 },
-  driftLogSdPerWeek: 0.12,
+  driftLogSdPerWeek: 0.07,
   disturbanceLogSd: 0.2,
   disturbanceDays: 5,
-  freshnessDriftLogSd: 0.09,
+  freshnessDriftLogSd: 0.08,
   freshnessDriftDays: 7,
   plantLogSd: 0.2,
   plantWeight: 10,
@@ -55,45 +58,3 @@ export const DEFAULT_GROWTH_PRIOR: GrowthPrior = {
   splitLogSd: 0.3,
   source: 'Van Henten 1994 figure 3; own fit to the lettuce of 2021 (4TU doi 10.4121/15023088)',
 };
-
-/** What one grown lot taught: belief about its multipliers at its end. */
-export interface LotLesson {
-  readonly assimilation: LogBelief;
-  readonly expansion: LogBelief;
-  readonly freshness: LogBelief;
-}
-
-/**
- * The belief for a new lot of the same cultivar and season, from earlier lots.
- * Half of the variance between lots is taken as shared by cultivar and season, half as the lot's own (own choice, no source);
- * the shared half is learnt as in a normal hierarchical model with known variances (Gelman et al., Bayesian Data Analysis, 5.4).
- */
-export function learnFromLots(prior: GrowthPrior, lots: readonly LotLesson[]): GrowthPrior {
-  return {
-    ...prior,
-    assimilation: poolBeliefs(prior.assimilation, lots.map((lot) => lot.assimilation)),
-    expansion: poolBeliefs(prior.expansion, lots.map((lot) => lot.expansion)),
-    freshness: poolBeliefs(prior.freshness, lots.map((lot) => lot.freshness)),
-  };
-}
-
-function poolBeliefs(prior: LogBelief, lots: readonly LogBelief[]): LogBelief {
-  const between = prior.sd ** 2 / 2;
-  let precision = 1 / (prior.sd ** 2 / 2);
-  let weighted = prior.mean * precision;
-  for (const lot of lots) {
-    const own = evidenceOf(lot, prior);
-    if (own === undefined) continue;
-    const weight = 1 / (own.sd ** 2 + between);
-    precision += weight;
-    weighted += weight * own.mean;
-  }
-  return { mean: weighted / precision, sd: Math.sqrt(1 / precision + between) };
-}
-
-/** What the lot's samples alone said: its belief with the prior taken out again. Nothing where they said nothing. */
-function evidenceOf(lot: LogBelief, prior: LogBelief): LogBelief | undefined {
-  const precision = 1 / lot.sd ** 2 - 1 / prior.sd ** 2;
-  if (precision <= 0.02 / prior.sd ** 2) return undefined;
-  return { mean: (lot.mean / lot.sd ** 2 - prior.mean / prior.sd ** 2) / precision, sd: Math.sqrt(1 / precision) };
-}

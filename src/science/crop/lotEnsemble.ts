@@ -1,7 +1,6 @@
 /** A lot as many members: each a state of the growth model with its own rates, so that their spread is what is not known. */
 import type { RandomStream } from '../seededRandom.ts';
 import type { DryMatterCurve } from './dryMatter.ts';
-import { logFreshOf } from './dryMatter.ts';
 import type { GrowthModel, HourlyClimate, MemberColumns } from './growthModel.ts';
 import type { GrowthPrior } from './growthPrior.ts';
 import { evenNormals, shuffleInPlace } from './normalNumbers.ts';
@@ -17,6 +16,10 @@ export interface LotEnsemble extends MemberColumns {
   /** Logarithm of fresh mass relative to the dry-matter curve: the lot's own part, and the passing part. */
   readonly lotFreshness: Float64Array;
   readonly freshnessDrift: Float64Array;
+  /** Logarithm of the seedlings' dry mass relative to the middle of what was believed at the start. */
+  readonly lotStart: Float64Array;
+  /** What each instrument shows too much of, as a logarithm, by its name: the same at each of its looks. */
+  readonly biases: Readonly<Record<string, Float64Array>>;
   plantsPerM2: number;
   /** The mean state, for a look at one plausible crop; kept here so that nothing is allocated by the day. */
   readonly scratch: Float64Array;
@@ -30,34 +33,42 @@ export interface LotStart {
   readonly plantsPerM2: number;
 }
 
-export function createLotEnsemble(model: GrowthModel, prior: GrowthPrior, start: LotStart, members: number, random: RandomStream): LotEnsemble {
+/** `biasSds`: spread of the logarithm of what each instrument may show too much of. */
+export function createLotEnsemble(
+  model: GrowthModel, prior: GrowthPrior, start: LotStart, members: number, random: RandomStream, biasSds: Readonly<Record<string, number>> = {},
+): LotEnsemble {
   const normals = evenNormals(members);
   const draw = (mean: number, sd: number) => {
     shuffleInPlace(normals, random);
     return normals.map((z) => mean + sd * z);
   };
-  const ensemble: LotEnsemble = {
-    model, prior, members, plantsPerM2: start.plantsPerM2, normals,
-    states: model.stateVariables.map(() => new Float64Array(members)),
+  const rates = {
     lotAssimilation: draw(prior.assimilation.mean, prior.assimilation.sd),
     lotExpansion: draw(prior.expansion.mean, prior.expansion.sd),
     disturbance: draw(0, prior.disturbanceLogSd),
     lotFreshness: draw(prior.freshness.mean, prior.freshness.sd),
     freshnessDrift: draw(0, prior.freshnessDriftLogSd),
+  };
+  const lotStart = draw(0, start.logSd);
+  const split = draw(0, prior.splitLogSd);
+  const ensemble: LotEnsemble = {
+    ...rates, lotStart, biases: Object.fromEntries(Object.entries(biasSds).map(([name, sd]) => [name, draw(0, sd)])),
+    model, prior, members, plantsPerM2: start.plantsPerM2, normals,
+    states: model.stateVariables.map(() => new Float64Array(members)),
     assimilation: new Float64Array(members),
     expansion: new Float64Array(members),
     scratch: new Float64Array(model.stateVariables.length),
   };
-  fillStates(ensemble, start, draw(0, start.logSd), draw(0, prior.splitLogSd));
+  fillStates(ensemble, start, split);
   refreshMultipliers(ensemble);
   return ensemble;
 }
 
-function fillStates(ensemble: LotEnsemble, start: LotStart, logMass: Float64Array, logSplit: Float64Array): void {
+function fillStates(ensemble: LotEnsemble, start: LotStart, logSplit: Float64Array): void {
   const { stateVariables } = ensemble.model;
   const split = stateVariables.filter((variable) => variable.corrected).length > 1 ? stateVariables.findIndex((variable) => variable.corrected) : -1;
   for (let m = 0; m < ensemble.members; m += 1) {
-    const shootDryGPerPlant = start.shootDryGPerPlant * Math.exp(logMass[m]!);
+    const shootDryGPerPlant = start.shootDryGPerPlant * Math.exp(ensemble.lotStart[m]!);
     const state = ensemble.model.createState({ shootDryGPerPlant, plantsPerM2: start.plantsPerM2 });
     // The split between the states is not known either; a model of one mass has none.
     if (split !== -1) state[split] = state[split]! * Math.exp(logSplit[m]!);
@@ -132,9 +143,24 @@ function eachState(ensemble: LotEnsemble, visit: (state: Float64Array, member: n
   }
 }
 
-/** ln of the fresh mass of each member's mean plant, from its dry mass, into `into`. */
+/**
+ * ln of the fresh mass of each member's mean plant, from its dry mass, into `into`: the middle member by the curve, the others around
+ * it by the slope among crops of one day.
+ */
 export function logFreshPerPlant(ensemble: LotEnsemble, curve: DryMatterCurve, into: Float64Array): Float64Array {
-  dryPerPlant(ensemble, into);
-  for (let m = 0; m < ensemble.members; m += 1) into[m] = logFreshOf(curve, into[m]!) + ensemble.lotFreshness[m]! + ensemble.freshnessDrift[m]!;
+  const middle = logDryPerPlant(ensemble, into);
+  const atMiddle = curve.intercept + curve.slope * middle;
+  for (let m = 0; m < ensemble.members; m += 1) into[m] = atMiddle + curve.daySlope * (into[m]! - middle) + ensemble.lotFreshness[m]! + ensemble.freshnessDrift[m]!;
   return into;
+}
+
+/** ln of the dry mass per plant of each member, into `into`; the mean of it. */
+export function logDryPerPlant(ensemble: LotEnsemble, into: Float64Array): number {
+  dryPerPlant(ensemble, into);
+  let sum = 0;
+  for (let m = 0; m < ensemble.members; m += 1) {
+    into[m] = Math.log(into[m]!);
+    sum += into[m]!;
+  }
+  return sum / ensemble.members;
 }

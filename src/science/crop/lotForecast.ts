@@ -1,7 +1,8 @@
 /** What goes into the forecast of a lot, and what comes out. Dates are local calendar dates, YYYY-MM-DD. */
 import type { DryMatterCurve } from './dryMatter.ts';
 import type { HourlyClimate, ParameterOverrides } from './growthModel.ts';
-import type { GrowthPrior, LotLesson } from './growthPrior.ts';
+import type { GrowthPrior } from './growthPrior.ts';
+import type { LotLesson } from './learnFromLots.ts';
 
 /** What a crop card says about growth. */
 export interface CropGrowth {
@@ -39,8 +40,12 @@ export interface MeanObservation {
   readonly quantity: 'freshG' | 'dryG' | 'leafAreaM2';
   /** Mean per plant. */
   readonly mean: number;
-  /** Standard error of that mean relative to it, 0.005 to 2; the instrument's own error included. */
+  /** Standard error of that mean relative to it, 0.005 to 2: what another look of the same kind would not repeat. */
   readonly relativeSd: number;
+  /** Error that all looks of this instrument at the lot share (its calibration), relative, 0 to 2; learnt where samples tell. */
+  readonly sharedRelativeSd?: number;
+  /** Which looks share that error; `from` where absent. */
+  readonly instrument?: string;
   /** Where it comes from, for the reader. */
   readonly from: string;
 }
@@ -61,7 +66,7 @@ export interface LotForecastInput {
   readonly seed: number;
   /** Members of the ensemble, 20 to 5000; 100 serve a morning plan, 200 a closer look. */
   readonly members: number;
-  /** What is believed of the lot before it is looked at; DEFAULT_GROWTH_PRIOR where absent. */
+  /** What is believed of the lot before it is looked at; `growthPriorOf` the crop where absent. */
   readonly prior?: GrowthPrior;
 }
 

@@ -4,7 +4,7 @@ import { assimilateScalar } from './assimilate.ts';
 import type { DryMatterCurve } from './dryMatter.ts';
 import type { HourlyClimate } from './growthModel.ts';
 import type { LotEnsemble } from './lotEnsemble.ts';
-import { advanceLot, disturbLot, dryPerPlant, leafAreaPerPlant, logFreshPerPlant, respaceLot } from './lotEnsemble.ts';
+import { advanceLot, disturbLot, dryPerPlant, leafAreaPerPlant, logDryPerPlant, logFreshPerPlant, respaceLot } from './lotEnsemble.ts';
 import type { Look } from './sampleLooks.ts';
 
 /** Plants are cut, weighed and forecast at noon (common practice, no source). */
@@ -49,17 +49,25 @@ export function hourIndex(climate: HourlyClimate, day: number): number {
 function takeLooks(walk: LotWalk, ensemble: LotEnsemble, day: number): void {
   for (const look of walk.looks) {
     if (look.day !== day) continue;
-    const predicted = predictLook(look.quantity, ensemble, walk.dryMatter);
+    const predicted = predictLook(look, ensemble, walk.dryMatter);
     walk.beforeLook?.(look, predicted);
     assimilateScalar(ensemble, predicted, look.logMean, look.logSd);
   }
 }
 
-/** What each member would have shown, as a logarithm. */
-export function predictLook(quantity: Look['quantity'], ensemble: LotEnsemble, curve: DryMatterCurve): Float64Array {
+/** What each member would have shown, as a logarithm: what it has, and what the instrument shows too much of. */
+export function predictLook(look: Pick<Look, 'quantity' | 'logDryMean' | 'instrument'>, ensemble: LotEnsemble, curve: DryMatterCurve): Float64Array {
+  const predicted = valueOfMembers(look, ensemble, curve);
+  const bias = look.instrument === undefined ? undefined : ensemble.biases[look.instrument];
+  return bias === undefined ? predicted : predicted.map((value, m) => value + bias[m]!);
+}
+
+function valueOfMembers({ quantity, logDryMean }: Pick<Look, 'quantity' | 'logDryMean'>, ensemble: LotEnsemble, curve: DryMatterCurve): Float64Array {
   const predicted = new Float64Array(ensemble.members);
   if (quantity === 'leafAreaM2') return leafAreaPerPlant(ensemble, predicted).map(Math.log);
-  if (quantity === 'freshPerDry') return ensemble.lotFreshness.map((own, m) => curve.intercept + own + ensemble.freshnessDrift[m]!);
   if (quantity === 'freshG') return logFreshPerPlant(ensemble, curve, predicted);
-  return dryPerPlant(ensemble, predicted).map(Math.log);
+  if (quantity === 'dryG') return dryPerPlant(ensemble, predicted).map(Math.log);
+  const middle = logDryPerPlant(ensemble, predicted);
+  const ofThese = curve.intercept + curve.slope * middle + curve.daySlope * (logDryMean! - middle);
+  return ensemble.lotFreshness.map((own, m) => ofThese + own + ensemble.freshnessDrift[m]!);
 }
