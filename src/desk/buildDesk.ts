@@ -4,6 +4,7 @@ import { answerErrors } from './http/answerErrors.ts';
 import { compressAnswers } from './http/compressAnswers.ts';
 import { guardRequests } from './http/guardRequests.ts';
 import { hasPages, servePages } from './http/servePages.ts';
+import { cropRoutes } from './routes/cropRoutes.ts';
 import { editRoutes } from './routes/editRoutes.ts';
 import { floorRoutes } from './routes/floorRoutes.ts';
 import { imagingRoutes } from './routes/imagingRoutes.ts';
@@ -24,7 +25,7 @@ export async function buildDesk(desk: DeskParts, options: { readonly host: strin
   guardRequests(app, options.host);
   compressAnswers(app);
   answerErrors(app, hasPages(options.pagesFolder));
-  for (const routes of [planRoutes, editRoutes, stopRoutes, peopleRoutes, floorRoutes, waterRoutes, sowingRoutes, weekRoutes, imagingRoutes, recordRoutes, liveRoute]) routes(app, desk);
+  for (const routes of [planRoutes, editRoutes, stopRoutes, peopleRoutes, floorRoutes, waterRoutes, sowingRoutes, weekRoutes, imagingRoutes, cropRoutes, recordRoutes, liveRoute]) routes(app, desk);
   await servePages(app, options.pagesFolder);
   return app;
 }

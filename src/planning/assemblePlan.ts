@@ -11,6 +11,7 @@ import { dayCautions } from './outlook/dayCautions.ts';
 import { figureSources } from './outlook/figureSources.ts';
 import { findRisks } from './outlook/findRisks.ts';
 import { lotOutlook } from './outlook/lotOutlook.ts';
+import { seasonPicture } from './outlook/seasonPicture.ts';
 import { summarise } from './outlook/summarise.ts';
 import type { PlanParts } from './planParts.ts';
 import type { DraftVisit } from './visits/draftVisit.ts';
@@ -54,6 +55,7 @@ export function assemblePlan(parts: PlanParts): MorningPlan {
     risks: findRisks({ ...parts, leftOut, feeds, tanks }),
     account, tanks, waterAccount: waterAccount({ state, basins, tanks: decided.sources.tanks, atMs: day.atMs }, today, file), cautions: dayCautions(visits, feeds, new Map(decided.sources.usable.map(({ source, treatmentCautions = [] }) => [source.id, treatmentCautions]))),
     week: weekLoads({ state, file, floor: state.floor!, day, lots, basins, today: madeToday(decided, leftOut), todayVehicleMin: decided.schedule.trips.reduce((sum, trip) => sum + trip.arriveS - trip.emptyDepartS, 0) / 60 }),
+    season: seasonPicture(climates, day.date),
     sources: figureSources({
       solver: solver.name, solverVersion: solver.version, weather: climates.weatherOrigin, members: settings.members, seed: settings.seed, iterations: settings.iterations,
       measured: Object.values(climates.byBay).map(({ bay, measuredShare }) => `${bay.title}: ${Math.round(100 * measuredShare)} % of the past hours measured`),

@@ -42,6 +42,8 @@ export interface MorningPlan {
   readonly cautions: readonly Caution[];
   /** The two weeks ahead; absent in plans that were kept before there was one. */
   readonly week?: WeekView;
+  /** Light and temperature of every bay by day; absent in plans that were kept before there was one. */
+  readonly season?: readonly BaySeason[];
   /** What the day's figures were computed from; FigureSource ids are used by `why` fields. */
   readonly sources: Readonly<Record<string, FigureSource>>;
 }
@@ -165,6 +167,28 @@ export interface BasinOutlook {
   readonly weightKg?: number;
 }
 
+/** A bay day by day: past days measured as far as there are readings, days ahead on the outlook weather. */
+export interface BaySeason {
+  readonly bay: string;
+  readonly title: string;
+  /** Light integral the lamps fill up to; absent without lamps. */
+  readonly targetDliMolM2?: number;
+  readonly days: readonly {
+    readonly date: string;
+    /** Photons outdoors, above the crop, and the lamps' part of those, mol/m2. */
+    readonly outsideMol: number;
+    readonly insideMol: number;
+    readonly lampMol: number;
+    readonly outsideC: number;
+    readonly insideC: number;
+    /** Coldest and warmest hour inside. */
+    readonly coldestC: number;
+    readonly warmestC: number;
+    /** Share of its hours with a measured temperature or light. */
+    readonly measuredShare: number;
+  }[];
+}
+
 export interface LotOutlook {
   readonly lot: string;
   readonly crop: string;
@@ -173,7 +197,8 @@ export interface LotOutlook {
   readonly stage: string;
   readonly basins: readonly string[];
   readonly plants: number;
-  readonly days: readonly { readonly date: string; readonly dryG: Quantiles; readonly freshG: Quantiles; readonly readyShare: number }[];
+  /** `freshG`: of the mean plant; `plantG`: of one plant drawn from the lot (absent in plans that were kept before there was one). */
+  readonly days: readonly { readonly date: string; readonly dryG: Quantiles; readonly freshG: Quantiles; readonly plantG?: Quantiles; readonly readyShare: number }[];
   readonly samples: readonly { readonly date: string; readonly meanFreshG: number; readonly plants: number }[];
   readonly readyDate?: { readonly early: string; readonly likely: string; readonly late: string };
   readonly alarms: readonly { readonly code: string; readonly sentence: string }[];
@@ -203,6 +228,8 @@ export interface Risk {
   readonly sentence: string;
   readonly subject: string;
   readonly proposal?: string;
+  /** Lot on whose page it is said what could be done. */
+  readonly lot?: string;
 }
 
 /** Where the solution goes that is drained today, and why. */

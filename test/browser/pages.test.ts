@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { PlanAnswer, WaterAnswer, WeekAnswer, WeekView } from '../../src/desk/contract.ts';
+import type { JournalAnswer, LotAnswer, LotsAnswer, PlanAnswer, WaterAnswer, WeekAnswer, WeekView } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
@@ -159,6 +159,44 @@ describe('every page, on a desk and on a phone', () => {
     await page.goto(`${desk.url}/orders`);
     await page.locator('.order').first().waitFor();
     await check(screen, 'orders');
+  });
+
+  each('the crop: what is off target, the season, lots, cards', async (page, screen) => {
+    await page.goto(`${desk.url}/crop`);
+    await page.getByRole('heading', { name: 'Off target' }).waitFor();
+    const { lots, season } = await (await fetch(`${desk.url}/api/lots`)).json() as LotsAnswer;
+    expect(await page.locator('.lots-off > li').count()).toBe(lots.filter(({ offTarget }) => offTarget !== undefined).length);
+    expect(await page.locator('.season svg').count()).toBe(2 * season.length);
+    await check(screen, 'crop');
+  });
+
+  each('a lot off target: forecast, candidates with figures, and a decision that is found in the journal', async (page, screen) => {
+    const { lots } = await (await fetch(`${desk.url}/api/lots`)).json() as LotsAnswer;
+    const { lot } = lots.find(({ offTarget }) => offTarget !== undefined)!;
+    await page.goto(`${desk.url}/lot/${lot}`);
+    await page.getByRole('heading', { name: `Lot ${lot}` }).waitFor();
+    const { actions } = await (await fetch(`${desk.url}/api/lots/${lot}`)).json() as LotAnswer;
+    expect(await page.locator('.action').count()).toBe(actions!.candidates.length);
+    await page.locator('.action-orders summary').first().click();
+    await page.getByRole('button', { name: 'Decide: Do nothing more' }).click();
+    await page.getByLabel('Why').fill('the customer takes it a day later');
+    await check(screen, 'lot');
+    await page.getByRole('button', { name: 'Record the decision' }).click();
+    await page.getByRole('heading', { name: 'Decisions' }).waitFor();
+    await page.getByText('Because: the customer takes it a day later').first().waitFor();
+    const { lines } = await (await fetch(`${desk.url}/api/journal`)).json() as JournalAnswer;
+    expect(lines[0]).toMatchObject({ kind: 'action-decided', recordedBy: 'mirel', sentence: `mirel decided on lot ${lot}: Do nothing more, because the customer takes it a day later.` });
+    await desk.settled();
+    await page.goto(`${desk.url}/record`);
+    await page.getByText(`mirel decided on lot ${lot}: Do nothing more`).first().waitFor();
+    expect(await findFaults(page, screen.touchPx)).toEqual([]);
+  });
+
+  each('a crop card, every value with range, meaning and source', async (page, screen) => {
+    await page.goto(`${desk.url}/card/butterhead`);
+    await page.getByRole('heading', { name: 'Butterhead lettuce' }).waitFor();
+    expect(await page.locator('.card-table tbody tr').count()).toBeGreaterThan(80);
+    await check(screen, 'card');
   });
 
   each('the sowing plan, and what an order more would change', async (page, screen) => {

@@ -4,7 +4,7 @@ import type { PlanSheet, SheetVisit, StopOutcomeView } from '../contract.ts';
 
 /** The part of a plan that the floor works from. */
 export function sheetOf(plan: MorningPlan): PlanSheet {
-  const { basins: _basins, lots: _lots, orders: _orders, needs: _needs, sources: _sources, tanks: _tanks, waterAccount: _waterAccount, week: _week, visits, ...sheet } = plan;
+  const { basins: _basins, lots: _lots, orders: _orders, needs: _needs, sources: _sources, tanks: _tanks, waterAccount: _waterAccount, week: _week, actions: _actions, season: _season, visits, ...sheet } = plan;
   return { ...sheet, visits: visits.map(sheetVisitOf) };
 }
 

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { JournalAnswer, OrdersAnswer, SourceAnswer } from '../contract.ts';
 import type { DeskParts } from '../deskParts.ts';
 import { parseOrRefuse, refuse } from '../http/answers.ts';
+import { orderFixes } from '../views/lotView.ts';
 import { journalLine } from '../views/journalLine.ts';
 
 const sourceParams = z.strictObject({ id: z.string().min(1).max(200) });
@@ -16,7 +17,7 @@ export function recordRoutes(app: FastifyInstance, desk: DeskParts): void {
   app.get('/api/orders', (): OrdersAnswer => {
     const plan = desk.morning.newest();
     const crops = Object.values(desk.greenhouse.state().crops);
-    return { date: plan?.date ?? desk.nowAt().slice(0, 10), cropTitles: Object.fromEntries(crops.map((card) => [card.id, card.title])), orders: plan?.orders ?? [] };
+    return { date: plan?.date ?? desk.nowAt().slice(0, 10), cropTitles: Object.fromEntries(crops.map((card) => [card.id, card.title])), orders: plan?.orders ?? [], fixes: orderFixes(plan, desk.greenhouse.state().file?.prices.currency ?? '') };
   });
 
   app.get('/api/sources/:id', (request): SourceAnswer => {

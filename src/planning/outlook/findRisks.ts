@@ -1,4 +1,5 @@
 import type { PlanParts } from '../planParts.ts';
+import type { ActionPlan } from '../actions/lotActions.ts';
 import { addDays } from '../day/shiftDay.ts';
 import { lotsWithoutCard } from '../lots/lotViews.ts';
 import type { FeedTicket, MorningPlan, Risk, TankOutlook } from '../morningPlan.ts';
@@ -48,8 +49,18 @@ const placeRisks = ({ decided }: RiskQuestion): Risk[] => decided.found.withoutP
 function orderRisks({ decided, day }: RiskQuestion): Risk[] {
   return decided.orders.filter(({ status, due }) => (status === 'at risk' || status === 'short') && due <= addDays(day.date, ORDER_DAYS)).map((order) => ({
     code: 'order-short', severity: order.due <= addDays(day.date, 1) ? 'act today' as const : 'watch' as const, subject: `${order.order}/${order.line}`, sentence: order.sentence,
-    proposal: 'Tell the customer, offer another crop, or move units from an order that can wait.',
+    ...orderProposal(decided.actions, `${order.order}/${order.line}`),
   }));
+}
+
+/** The lot with which most is gained for the line; where nothing helps, what is left to do. */
+function orderProposal({ lots }: ActionPlan, key: string): Pick<Risk, 'proposal' | 'lot'> {
+  const helping = lots.flatMap(({ lot, candidates }) => candidates.filter(({ orders, meanGain }) => meanGain > 0 && orders.some((each) => `${each.order}/${each.line}` === key && each.chance > each.chanceWithNothingDone)).map(({ title, meanGain }) => ({ lot, title, meanGain })));
+  const best = helping.sort((a, b) => b.meanGain - a.meanGain || (a.lot < b.lot ? -1 : 1))[0];
+  const nearest = lots.find(({ candidates }) => candidates.some(({ orders }) => orders.some((each) => `${each.order}/${each.line}` === key)))?.lot;
+  const proposal = 'Tell the customer, offer another crop, or move units from an order that can wait.';
+  if (best !== undefined) return { proposal: `${best.title} of ${best.lot} would make it surer. Or: ${proposal[0]!.toLowerCase()}${proposal.slice(1)}`, lot: best.lot };
+  return { proposal, ...(nearest === undefined ? {} : { lot: nearest }) };
 }
 
 const feedRisks = ({ feeds }: RiskQuestion): Risk[] => feeds.filter(({ status }) => status === 'nearest possible').map(({ basin, violations }) => ({
@@ -93,7 +104,7 @@ function tankRisks({ tanks, day }: RiskQuestion): Risk[] {
 
 function lotRisks({ lots, state }: RiskQuestion): Risk[] {
   const alarms = lots.flatMap(({ view, forecast, refusals }): Risk[] => [
-    ...(forecast?.alarms ?? []).filter(({ name }) => name !== 'outside-valid-range').map(({ name, sentence }) => ({ code: name as string, severity: 'watch' as const, subject: view.lot, sentence: `${view.lot}: ${sentence}`, proposal: 'Look at the plants: light, roots, tip-burn, water.' })),
+    ...(forecast?.alarms ?? []).filter(({ name }) => name !== 'outside-valid-range').map(({ name, sentence }) => ({ code: name as string, severity: 'watch' as const, subject: view.lot, sentence: `${view.lot}: ${sentence}`, proposal: 'Look at the plants: light, roots, tip-burn, water.', lot: view.lot })),
     ...(forecast === undefined ? [{ code: 'no-forecast', severity: 'watch' as const, subject: view.lot, sentence: `${view.lot} cannot be forecast: ${refusals[0]?.message ?? 'unknown reason'}` }] : []),
   ]);
   const nameless = lotsWithoutCard(state).map(({ lot, crop }): Risk => ({ code: 'no-crop-card', severity: 'act today', subject: lot, sentence: `${lot} grows ${crop}, which no crop card describes: nothing is planned for it.`, proposal: `Add crops/${crop}.yaml.` }));

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { BasinAnswer, BasinScansAnswer, FloorAnswer, ImagingAnswer, JournalAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, ScanAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer, WeekAnswer } from '../../desk/contract.ts';
+import type { BasinAnswer, BasinScansAnswer, CropCardAnswer, FloorAnswer, ImagingAnswer, JournalAnswer, LotAnswer, LotsAnswer, OrdersAnswer, PeopleAnswer, PlanAnswer, RecipeAnswer, ScanAnswer, SheetsAnswer, SourceAnswer, SowingAnswer, WaterAnswer, WeekAnswer } from '../../desk/contract.ts';
 import { askDesk } from './askDesk.ts';
 
 /** What the pages ask the desk, each under the key by which the live feed says that it changed. */
@@ -17,6 +17,9 @@ export const basinScansQuestion = (basin: string) => queryOptions({ queryKey: ['
 export const scanQuestion = (basin: string, scan: string) => queryOptions({ queryKey: ['imaging', basin, scan], queryFn: () => askDesk<ScanAnswer>(scanPath(basin, scan)) });
 /** Address of a scan at the desk. */
 export const scanPath = (basin: string, scan: string): string => `/api/imaging/${encodeURIComponent(basin)}/${encodeURIComponent(scan)}`;
+export const lotsQuestion = queryOptions({ queryKey: ['lots'], queryFn: () => askDesk<LotsAnswer>('/api/lots') });
+export const lotQuestion = (lot: string) => queryOptions({ queryKey: ['lot', lot], queryFn: () => askDesk<LotAnswer>(`/api/lots/${encodeURIComponent(lot)}`) });
+export const cardQuestion = (id: string) => queryOptions({ queryKey: ['card', id], queryFn: () => askDesk<CropCardAnswer>(`/api/cards/${encodeURIComponent(id)}`) });
 export const sourceQuestion = (id: string) => queryOptions({ queryKey: ['source', id], queryFn: () => askDesk<SourceAnswer>(`/api/sources/${encodeURIComponent(id)}`) });
 export const journalQuestion = (before: number | undefined) => queryOptions({
   queryKey: ['journal', before ?? 'end'],

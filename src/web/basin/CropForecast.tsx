@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router';
 import type { BasinAnswer, LotOutlook } from '../../desk/contract.ts';
 import { Section } from '../parts/Section.tsx';
 import { Status } from '../parts/Sign.tsx';
@@ -12,6 +13,7 @@ export function CropForecast({ basin, lot }: { readonly basin: BasinAnswer; read
     <Section title="Crop" aside={<>fresh mass of one plant <Why source={lot.why} of={`the forecast of lot ${lot.lot}`} /></>}>
       <p>{readySentence(lot)} {todaySentence(basin, lot)}</p>
       {lot.alarms.map((alarm) => <p key={alarm.code}><Status shape="diamond">watch</Status> {alarm.sentence}</p>)}
+      <p><Link to="/lot/$lot" params={{ lot: lot.lot }}>Lot {lot.lot}: what could be done, and decisions</Link></p>
       <FanChart lot={lot} date={basin.date} readyG={basin.readyFreshG} latestG={basin.latestFreshG} />
     </Section>
   );

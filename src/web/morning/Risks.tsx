@@ -1,4 +1,5 @@
 import type { Risk } from '../../desk/contract.ts';
+import { LotLink } from '../crop/LotLink.tsx';
 import { Status, type SignShape } from '../parts/Sign.tsx';
 
 const SHAPES: Readonly<Record<Risk['severity'], SignShape>> = { 'act today': 'flag', watch: 'diamond', know: 'ring' };
@@ -13,7 +14,7 @@ export function Risks({ risks }: { readonly risks: readonly Risk[] }) {
       {sorted.map((risk) => (
         <li key={risk.code + risk.subject} className={risk.severity === 'act today' ? 'act' : ''}>
           <Status shape={SHAPES[risk.severity]}>{risk.severity}</Status>
-          <div><p>{risk.sentence}</p>{risk.proposal && <p className="proposal">{risk.proposal}</p>}</div>
+          <div><p>{risk.sentence}</p>{risk.proposal && <p className="proposal">{risk.proposal}</p>}{risk.lot && <p className="proposal">What could be done: lot <LotLink lot={risk.lot} /></p>}</div>
         </li>
       ))}
     </ul>

@@ -26,7 +26,7 @@ function Orders({ answer }: { readonly answer: OrdersAnswer }) {
       <div className="choices no-print"><button type="button" aria-pressed={onlyWeak} onClick={() => showOnlyWeak(!onlyWeak)}>Only what may fall short</button></div>
       {days.length === 0 && <p>{answer.orders.length === 0 ? 'No orders are open.' : 'No order is expected to fall short.'}</p>}
       <h2 className="only-read">By day</h2>
-      <Folds groups={groups} many="days">{(orders) => <ul className="orders">{orders.map((order) => <OrderRow key={`${order.order}/${order.line}`} order={order} cropTitle={answer.cropTitles[order.crop] ?? order.crop} />)}</ul>}</Folds>
+      <Folds groups={groups} many="days">{(orders) => <ul className="orders">{orders.map((order) => <OrderRow key={`${order.order}/${order.line}`} order={order} fixes={answer.fixes[`${order.order}/${order.line}`] ?? []} cropTitle={answer.cropTitles[order.crop] ?? order.crop} />)}</ul>}</Folds>
     </>
   );
 }

@@ -7,7 +7,7 @@ import { clockTime, longDate } from '../words/times.ts';
 import { WhoAmI } from './WhoAmI.tsx';
 import './shell.css';
 
-const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/imaging', 'Imaging'], ['/record', 'Record']] as const;
+const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/crop', 'Crop'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/imaging', 'Imaging'], ['/record', 'Record']] as const;
 const INNER_PAGES: Readonly<Record<string, string>> = { '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
 
 /** Masthead, pages, and whatever page is open. */
@@ -38,7 +38,7 @@ export function Sheet() {
 /** Names the page and the greenhouse in the title of the window. */
 function usePageTitle(greenhouse = 'Watermeadow'): void {
   const path = useLocation({ select: (location) => location.pathname });
-  const page = path.startsWith('/basin/') ? `Basin ${decodeURIComponent(path.slice(7))}` : path.startsWith('/imaging/') ? `Scan of basin ${decodeURIComponent(path.slice(9))}` : INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
+  const page = namedPage(path) ?? INNER_PAGES[path] ?? PAGES.find(([to]) => to === path)?.[1] ?? 'No such page';
   useEffect(() => { document.title = `${page} · ${greenhouse}`; }, [page, greenhouse]);
 }
 
@@ -51,4 +51,11 @@ function useOpenPageInView(): RefObject<HTMLElement | null> {
     if (open && nav.current) nav.current.scrollLeft = open.offsetLeft - (nav.current.clientWidth - open.clientWidth) / 2;
   }, [path]);
   return nav;
+}
+
+/** Pages of one thing are named after it. */
+function namedPage(path: string): string | undefined {
+  const [, kind = '', id = ''] = path.split('/');
+  const words = { basin: 'Basin', imaging: 'Scan of basin', lot: 'Lot', card: 'Crop card' }[kind];
+  return words === undefined || id === '' ? undefined : `${words} ${decodeURIComponent(id)}`;
 }

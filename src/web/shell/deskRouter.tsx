@@ -17,6 +17,9 @@ const recipe = createRoute({ getParentRoute: () => root, path: '/water/recipe', 
 const orders = createRoute({ getParentRoute: () => root, path: '/orders', component: lazyRouteComponent(() => import('../orders/OrdersPage.tsx'), 'OrdersPage') });
 const sowing = createRoute({ getParentRoute: () => root, path: '/sowing', component: lazyRouteComponent(() => import('../sowing/SowingPage.tsx'), 'SowingPage') });
 const week = createRoute({ getParentRoute: () => root, path: '/week', component: lazyRouteComponent(() => import('../week/WeekPage.tsx'), 'WeekPage') });
+const crop = createRoute({ getParentRoute: () => root, path: '/crop', component: lazyRouteComponent(() => import('../crop/CropPage.tsx'), 'CropPage') });
+const lot = createRoute({ getParentRoute: () => root, path: '/lot/$lot', component: lazyRouteComponent(() => import('../crop/LotPage.tsx'), 'LotPage') });
+const card = createRoute({ getParentRoute: () => root, path: '/card/$id', component: lazyRouteComponent(() => import('../crop/CardPage.tsx'), 'CardPage') });
 const imaging = createRoute({ getParentRoute: () => root, path: '/imaging', component: lazyRouteComponent(() => import('../imaging/ImagingPage.tsx'), 'ImagingPage') });
 const scan = createRoute({
   getParentRoute: () => root, path: '/imaging/$basin', component: lazyRouteComponent(() => import('../imaging/ScanPage.tsx'), 'ScanPage'),
@@ -25,7 +28,7 @@ const scan = createRoute({
 const record = createRoute({ getParentRoute: () => root, path: '/record', component: lazyRouteComponent(() => import('../record/RecordPage.tsx'), 'RecordPage') });
 
 /** Every page and its address. */
-export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, sowing, week, imaging, scan, record]), scrollRestoration: true, defaultPreload: 'intent' });
+export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, crop, lot, card, sowing, week, imaging, scan, record]), scrollRestoration: true, defaultPreload: 'intent' });
 
 declare module '@tanstack/react-router' {
   interface Register { router: typeof deskRouter }
