@@ -177,7 +177,8 @@ describe('every page, on a desk and on a phone', () => {
     await page.getByRole('heading', { name: `Lot ${lot}` }).waitFor();
     const { actions } = await (await fetch(`${desk.url}/api/lots/${lot}`)).json() as LotAnswer;
     expect(await page.locator('.action').count()).toBe(actions!.candidates.length);
-    await page.locator('.action-orders summary').first().click();
+    const folded = page.locator('.action-orders summary');
+    if (await folded.count() > 0) await folded.first().click();
     await page.getByRole('button', { name: 'Decide: Do nothing more' }).click();
     await page.getByLabel('Why').fill('the customer takes it a day later');
     await check(screen, 'lot');
