@@ -19,8 +19,8 @@ export interface ScanNote {
   readonly mean?: ScanMean;
 }
 
-/** Fresh mass of the mean plant, and the standard error of its logarithm. */
-export interface ScanMean { readonly freshG: number; readonly lnSd: number }
+/** Fresh mass of the mean plant, and the standard error of its logarithm: the part that all scans told in the same way share, and the scan's own. */
+export interface ScanMean { readonly freshG: number; readonly commonLnSd: number; readonly ownLnSd: number }
 
 /** Standard normal quantile of 95 % (tables): the plants' intervals reach so far on either side. */
 const Z95 = 1.6449;
@@ -50,5 +50,5 @@ export function meanMass({ freshG, lowG, highG }: { readonly freshG: readonly nu
     sum += freshG[i]! * Math.exp(own / 2);
     ownVariance += own;
   }
-  return { freshG: sum / count, lnSd: Math.sqrt(commonLnSd * commonLnSd + ownVariance / (count * count)) };
+  return { freshG: sum / count, commonLnSd, ownLnSd: Math.sqrt(ownVariance) / count };
 }

@@ -8,6 +8,7 @@ import type { BayClimates } from '../climate/bayClimates.ts';
 import { addDays, daysBetween, instantMs } from '../day/shiftDay.ts';
 import { growthOfCard } from './growthOfCard.ts';
 import type { LotView } from './lotViews.ts';
+import { scanObservations } from './scanObservations.ts';
 
 /** What is expected of a lot; without a forecast, why not. */
 export interface LotExpectation {
@@ -40,14 +41,14 @@ export function horizonDays(view: LotView, date: string): number {
   return Math.min(most, Math.max(least, daysBetween(date, addDays(last, Math.round(lastStageDays))) + SPARE_DAYS));
 }
 
-/** Forecasts every lot from its own climate, density and samples. A lot that cannot be forecast says why; the others are not held up. */
+/** Forecasts every lot from its own climate, density, samples and scans. A lot that cannot be forecast says why; the others are not held up. */
 export function forecastLots(views: readonly LotView[], state: GreenhouseState, climates: BayClimates, settings: ForecastSettings): LotExpectation[] {
-  const samples = samplesByLot(state);
+  const samples = samplesByLot(state), scans = scanObservations(state);
   return views.map((view, i) => {
     settings.onLot?.(i, views.length);
     const input: LotForecastInput = {
       crop: growthOfCard(view.card),
-      climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [],
+      climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [], observations: scans.get(view.lot) ?? [],
       at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: latest(view.planting, addDays(settings.date, -PAST_DAYS)), seed: seedFor(settings.seed, view.lot), members: settings.members,
     };
     const outcome = forecastLot(input);

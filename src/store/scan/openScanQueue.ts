@@ -5,7 +5,7 @@ import { untilAnswered } from '../sql/untilAnswered.ts';
 import type { QueuedCloud, ScanQueue } from './scanQueue.ts';
 
 /** A worker that has not been heard of for so long is dead. */
-export const STALE_S = 15;
+const STALE_S = 15;
 
 interface Row {
   readonly sha256: string; readonly name: string; readonly bytes: string; readonly modified_ms: number; readonly basin: string | null; readonly taken_at: string | null;
@@ -15,7 +15,9 @@ interface Row {
 const COLUMNS = 'sha256, name, bytes, modified_ms, basin, taken_at, arrived_at, state, attempt, share, step, ended_at, refusals';
 
 /** The queue of one greenhouse. Everything in it may be done twice without harm, so it is repeated after a lost connection. */
-export function openScanQueue(greenhouse: number, pool: Pool, staleS = STALE_S): ScanQueue {
+export function openScanQueue(greenhouse: number, pool: Pool): ScanQueue {
+  // One program at a time has a greenhouse open: what was worked on when this one opened it, nobody works on any more.
+  let staleS = 0;
   const ask = <R extends object = Row>(sql: string, values: readonly unknown[]): Promise<R[]> => untilAnswered(async () => (await pool.query<R>(sql, [greenhouse, ...values])).rows, PATIENCE_MS);
   return {
     knowsFile: async ({ name, bytes, modifiedMs }) => (await ask('select 1 from watermeadow.scan_job where greenhouse = $1 and name = $2 and bytes = $3 and modified_ms = $4', [name, bytes, modifiedMs])).length > 0,
@@ -37,6 +39,7 @@ export function openScanQueue(greenhouse: number, pool: Pool, staleS = STALE_S):
                and other.state = 'running' and other.heartbeat_at >= now() - make_interval(secs => $3))
            order by waiting.taken_at nulls first, waiting.name limit 1 for update skip locked)
          returning ${COLUMNS}`, [owner, staleS]);
+      staleS = STALE_S;
       return row === undefined ? undefined : cloudOf(row);
     },
     beat: async (sha256, owner, share, step) => (await ask(`update watermeadow.scan_job set heartbeat_at = now(), share = $4, step = $5 where greenhouse = $1 and sha256 = $2 and owner = $3 and state = 'running' returning 1`, [sha256, owner, share, step])).length > 0,
