@@ -2,11 +2,11 @@
  * Changes the numeric constants of a folder one at a time, in memory, runs the tests of that folder that reach the file, and prints the
  * share that is noticed:
  *
- *   npm run mutate -- src/science/chemistry [--sample 150] [--skip 60] [--seed 1] [--small] [--only part-of-a-file-name]
+ *   npm run mutate -- src/science/chemistry [--sample 150] [--skip 60] [--seed 1] [--small] [--only part-of-a-file-name,another]
  *
  * A constant is a numeric literal other than 0, 1 and 2 (with --small: every one). Whole numbers below 20 become one more, all others grow
  * by 5 %. Noticed is a constant only when a test fails on it: not when a module no longer loads, when time runs out, or when the
- * runner stumbles (those are counted apart). Before and after, all tests must pass unchanged. Constants that cannot change any result
+ * runner stumbles (those are counted apart). Before and after, the tests that are run must pass unchanged. Constants that cannot change any result
  * stand in equivalentConstants.ts with the reason; those that no test notices count as not noticed, and the share without them is printed
  * beside.
  * Files on disk are not touched. One worker and one process: some 0.5 s a noticed constant, the time of all its tests for another.
@@ -53,8 +53,11 @@ function pick(all: readonly Mutation[]): Mutation[] {
 const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts')).map((name) => join(folder, name)).sort();
 const tests = names.filter((name) => name.endsWith('.test.ts'));
 const reach = new Map(tests.map((test) => [test, reachedFrom(test)]));
-const all = names.filter((name) => !name.endsWith('.test.ts') && name.includes(values.only)).flatMap((path) => numericConstants(path, values.small));
+const isWanted = (name: string): boolean => !name.endsWith('.test.ts') && values.only.split(',').some((part) => name.includes(part));
+const all = names.filter(isWanted).flatMap((path) => numericConstants(path, values.small));
 const chosen = pick(all);
+const testsOf = (path: string): string[] => tests.filter((test) => reach.get(test)!.has(path));
+const used = [...new Set(chosen.flatMap(({ path }) => testsOf(path)))];
 
 /** How long each test file takes, so that quick ones go first. */
 const durations = new Map<string, number>();
@@ -88,14 +91,14 @@ async function runTests(vitest: Vitest, wanted: readonly string[]): Promise<Verd
 const hasFailedTest = (module: TestModule): boolean =>
   [...module.children.allTests('failed')].some((test) => test.result().errors?.some(({ message }) => !message.includes('timed out')) === true);
 
-/** Without a mutation all tests must pass, before and after, or a mutation would count as noticed that was not. */
+/** Without a mutation all tests that are run must pass, before and after, or a mutation would count as noticed that was not. */
 async function expectPassing(vitest: Vitest): Promise<void> {
-  const verdict = await runTests(vitest, tests);
+  const verdict = await runTests(vitest, used);
   if (verdict !== 'passed') throw new Error(`the tests of ${folder} do not pass without any mutation: ${verdict}`);
 }
 
 async function tryMutation(vitest: Vitest, mutation: Mutation): Promise<Verdict> {
-  const wanted = tests.filter((test) => reach.get(test)!.has(mutation.path));
+  const wanted = testsOf(mutation.path);
   if (wanted.length === 0) return 'passed';
   active = mutation;
   vitest.invalidateFile(mutation.path);
@@ -110,15 +113,19 @@ const percent = (part: number, whole: number): string => `${((100 * part) / Math
 async function tryAll(vitest: Vitest): Promise<void> {
   const count: Record<Verdict, number> = { passed: 0, noticed: 0, 'does not load': 0, 'no answer': 0 };
   let equivalent = 0;
+  const byFile = new Map<string, { noticed: number; changed: number }>();
   for (const [index, mutation] of chosen.entries()) {
     const verdict = await tryMutation(vitest, mutation);
     count[verdict] += 1;
+    const file = byFile.get(mutation.path) ?? { noticed: 0, changed: 0 };
+    byFile.set(mutation.path, { noticed: file.noticed + Number(verdict === 'noticed'), changed: file.changed + 1 });
     process.stderr.write(`\r${index + 1} of ${chosen.length}, ${count.noticed} noticed `);
     if (verdict === 'noticed') continue;
     const reason = reasonOfEquivalence(mutation);
     if (reason !== undefined) equivalent += 1;
     console.log(`${verdict === 'passed' ? 'not noticed' : verdict}: ${relative('.', mutation.path)}:${mutation.line} ${mutation.from} -> ${mutation.to}${reason === undefined ? '' : ` (changes no result: ${reason})`}`);
   }
+  for (const [path, { noticed, changed }] of [...byFile].sort()) console.log(`${relative(folder, path)}: ${noticed} of ${changed}`);
   console.log(`${relative('.', folder)}: ${count.noticed} of ${chosen.length} changed constants noticed (${percent(count.noticed, chosen.length)}), ${all.length} constants in all; `
     + `${equivalent} that change no result left out: ${percent(count.noticed, chosen.length - equivalent)}; does not load ${count['does not load']}, no answer ${count['no answer']}`);
 }

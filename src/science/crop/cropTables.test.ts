@@ -28,6 +28,17 @@ describe('tables of a lot', () => {
     expect(places(readDensities('date,plantsPerM2\n2022-02-03,\n2022-02-04,1e9\n', 'd.csv'))).toEqual(['d.csv:2:1 value-missing', 'd.csv:3:1 value-out-of-range']);
   });
 
+  it('takes masses and densities up to their limits and no further', () => {
+    const mass = (column: 'freshG' | 'dryG', value: number) => places(readSamples(`date,plant,freshG,dryG\n2022-02-08,1,${column === 'freshG' ? `${value},` : `,${value}`}`, 's.csv'));
+    const density = (value: number) => places(readDensities(`date,plantsPerM2\n2022-02-08,${value}`, 'd.csv'));
+    for (const [read, least, most, file] of [
+      [(value: number) => mass('freshG', value), 1e-3, 1e5, 's.csv'], [(value: number) => mass('dryG', value), 1e-4, 1e5, 's.csv'], [density, 0.1, 5000, 'd.csv'],
+    ] as const) {
+      for (const value of [least, most]) expect(read(value), `${value}`).toEqual([]);
+      for (const value of [least * 0.999, most * 1.001]) expect(read(value), `${value}`).toEqual([`${file}:2:1 value-out-of-range`]);
+    }
+  });
+
   it('never throws, whatever the text', () => {
     assert(property(string({ maxLength: 200 }), (text) => {
       for (const read of [readSamples, readDensities, readClimateTable]) {
@@ -60,6 +71,16 @@ describe('climate tables', () => {
     const read = readClimateTable('time,airC,rhPct,co2Ppm,parUmolM2S\n2022-02-01T24:00,10,80,400,0\n2022-02-01T00:00,200,80,400,x\nyesterday,1,1,400,0', 'c.csv');
     expect(places(read)).toEqual(['c.csv:2:1 value-not-allowed', 'c.csv:3:1 value-out-of-range', 'c.csv:3:1 value-not-a-number', 'c.csv:4:1 value-not-allowed']);
     expect(places(readClimateTable('time,airC\n', 'c.csv'))).toEqual(['c.csv:1:1 value-missing']);
+  });
+
+  it('takes each quantity up to its limits and no further; no more than 40 wrong places are told', () => {
+    for (const [column, least, most] of [[0, -40, 60], [2, 100, 10_000], [3, -5, 3000]] as const) {
+      const row = (value: number) => readClimateTable(`time,airC,rhPct,co2Ppm,parUmolM2S\n2022-02-01T23:59,${['20', '80', '400', '0'].with(column, String(value)).join()}`, 'c.csv');
+      for (const value of [least, most]) expect(places(row(value)), `${value}`).toEqual([]);
+      for (const value of [least - 0.1, most + 0.1]) expect(places(row(value)), `${value}`).toEqual(['c.csv:2:1 value-out-of-range']);
+    }
+    for (const clock of ['24:00', '23:60']) expect(places(readClimateTable(`time,airC,rhPct,co2Ppm,parUmolM2S\n2022-02-01T${clock},20,80,400,0`, 'c.csv'))).toEqual(['c.csv:2:1 value-not-allowed']);
+    expect(places(readClimateTable(`time,airC,rhPct,co2Ppm,parUmolM2S\n${'never,20,80,400,0\n'.repeat(60)}`, 'c.csv'))).toHaveLength(40);
   });
 
   it('takes the outlook after the cut and what was measured before it', () => {

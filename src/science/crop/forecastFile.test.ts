@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { dateOf } from './calendar.ts';
+import { KNOWN_CROP_GROWTHS } from './cropGrowths.ts';
 import { forecastFile } from './forecastFile.ts';
 import type { ForecastTexts } from './forecastFile.ts';
+import { checkForecastRequest } from './forecastRequest.ts';
 
 const FIRST_DAY = 19_026;
 const day = (n: number) => dateOf(FIRST_DAY + n);
@@ -70,6 +72,19 @@ describe('forecast of files', () => {
     expect(refusals({ ...request, planting: day(-9), dates: [day(-5)] })).toEqual(['climate.csv value-missing']);
   });
 
+  it('begins a lot unseen for 7 days with a guess: 0.15 a day more, 0.1 a day less sure (own choice)', () => {
+    const late = answer({ planting: day(-9), at: day(-1), dates: [day(-1)] }, { samplesCsv: samples('') }).value;
+    const young = KNOWN_CROP_GROWTHS['lettuce']!;
+    const mine = { ...young, crop: 'mine', seedlingDryG: young.seedlingDryG * Math.exp(1.05), seedlingLogSd: Math.hypot(young.seedlingLogSd, 0.7) };
+    const known = forecastFile({ ...request, crop: 'mine', planting: day(-2), at: day(-1), dates: [day(-1)] }, { ...texts, samplesCsv: samples('') }, { mine });
+    expect(known.ok && known.value.dates[0]!.dryG.p50 / late.dates[0]!.dryG.p50).toBeCloseTo(1, 9);
+    expect(known.ok && known.value.dates[0]!.dryG.p05 / late.dates[0]!.dryG.p05).toBeCloseTo(1, 9);
+  });
+
+  it('is made with 400 members from seed 1 unless asked otherwise', () => {
+    expect(answer({ members: 400, seed: 1 }).value).toEqual(answer().value);
+  });
+
   it('knows crops by name in any case, crops handed in first, and another market weight', () => {
     expect(answer({ crop: 'Lugano' }).value.basis.modelId).toBe('two-state-lettuce');
     expect(answer({ crop: 'basil' }).value.basis.modelId).toBe('expolinear');
@@ -91,6 +106,20 @@ describe('requests that are refused', () => {
     expect(refusals({ ...request, at: day(-1), dates: [day(-3), day(500)] })).toEqual(['at inconsistent', 'dates.0 inconsistent', 'dates.1 value-out-of-range']);
     expect(refusals({ ...request, dates: ['tomorrow', 3] })).toEqual(['dates.0 value-not-allowed', 'dates.1 value-not-allowed']);
     expect(refusals({ ...request, crop: 'constructor' })).toEqual(['crop reference-unknown']);
+  });
+
+  it('takes numbers up to their limits and no further, and dates up to 400 days ahead', () => {
+    const crops = { lettuce: KNOWN_CROP_GROWTHS['lettuce']! };
+    const codes = (change: object) => {
+      const outcome = checkForecastRequest({ ...request, ...change }, crops);
+      return outcome.ok ? [] : outcome.refusals.map(({ path, code }) => `${path} ${code}`);
+    };
+    for (const [key, least, most, step] of [['readyFreshG', 0.1, 1e5, 1e-3], ['seed', 0, 4_294_967_295, 1], ['members', 20, 5000, 1]] as const) {
+      for (const value of [least, most]) expect(codes({ [key]: value }), `${key} ${value}`).toEqual([]);
+      for (const value of [least - step, most + step]) expect(codes({ [key]: value }), `${key} ${value}`).toEqual([`${key} value-out-of-range`]);
+    }
+    expect(codes({ dates: [day(414)] })).toEqual([]);
+    expect(codes({ dates: [day(415)] })).toEqual(['dates.0 value-out-of-range']);
   });
 
   it('names the files of wrong tables and climate that ends too early', () => {

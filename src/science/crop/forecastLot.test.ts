@@ -183,6 +183,12 @@ describe('crops', () => {
     expect(KNOWN_CROP_GROWTHS['lettuce']!.seedlingLogSd).toBeCloseTo(Math.log(0.15 / 0.04) / 2, 1);
   });
 
+  it('begin and are ready as stated where no card says more: lettuce heads of 250 g, herbs of 20 mg and 27 g (common practice, no source)', () => {
+    const stated = (name: string) => { const { seedlingDryG, seedlingLogSd, readyFreshG, readyShare } = KNOWN_CROP_GROWTHS[name]!; return [seedlingDryG, seedlingLogSd, readyFreshG, readyShare]; };
+    for (const name of ['lettuce', 'butterhead', 'lugano']) expect(stated(name), name).toEqual([0.077, 0.7, 250, 0.8]);
+    for (const name of ['herb', 'basil', 'parsley']) expect(stated(name), name).toEqual([0.02, 0.7, 27, 0.75]);
+  });
+
   it('leafy tissue: the percentages of 36 basil samples in mmol per gram', () => {
     const percent = { N: [5.34, 14.007], P: [0.68, 30.974], K: [4.89, 39.098], Ca: [2.21, 40.078], Mg: [0.88, 24.305], S: [0.38, 32.06] };
     for (const [element, [share, molarMass]] of Object.entries(percent)) expect(LEAFY_TISSUE_MMOL_PER_G[element]! / (share! * 10 / molarMass!)).toBeCloseTo(1, 2);

@@ -70,6 +70,18 @@ describe.skipIf(!existsSync(VECTORS))('two-state lettuce: worked points and traj
     expect(hourly).toBeLessThan(6e-3);
   });
 
+  it('is of second order in the step: half the step, a quarter of the error', () => {
+    const massAfterDay = (stepS: number) => {
+      const state = Float64Array.of(20, 60);
+      for (let s = 0; s < 86400; s += stepS) published.step(state, constantClimate, stepS);
+      return state[0]! + state[1]!;
+    };
+    const finest = massAfterDay(60);
+    const ratio = (massAfterDay(7200) - finest) / (massAfterDay(3600) - finest);
+    console.log(`two-state lettuce: error at 7200 s over error at 3600 s: ${ratio.toFixed(2)} (4 for the midpoint rule)`);
+    expect(Math.abs(ratio - 4)).toBeLessThan(0.6);
+  });
+
   function followError(trajectory: { X0?: number[]; rows: { day: number; Xn: number; Xs: number }[] }, climateAt: (s: number) => ClimateHour, stepS: number): number {
     const state = Float64Array.from(trajectory.X0!);
     let worst = 0;
