@@ -217,6 +217,8 @@ export interface LotsAnswer {
   readonly currency: string;
   readonly lots: readonly LotLine[];
   readonly notWorkedOut: readonly { readonly lot: string; readonly reason: string }[];
+  /** What more light in a bay would do for all of its lots off target, in sentences. */
+  readonly bayLights: readonly string[];
   readonly looks: readonly LookWorth[];
   readonly season: readonly BaySeason[];
   readonly cards: readonly { readonly id: string; readonly title: string }[];

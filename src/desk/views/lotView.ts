@@ -17,7 +17,7 @@ export function lotsView({ greenhouse, morning, nowAt }: DeskParts): LotsAnswer 
       ...(lot.readyDate === undefined ? {} : { readyDate: lot.readyDate }),
       ...withWords('offTarget', actions?.lots.find((each) => each.lot === lot.lot)?.sentence), ...withWords('decided', state.decisions.findLast((each) => each.lot === lot.lot)?.title),
     })),
-    notWorkedOut: actions?.notWorkedOut ?? [], looks: actions?.looks ?? [], season: plan?.season ?? [],
+    notWorkedOut: actions?.notWorkedOut ?? [], looks: actions?.looks ?? [], bayLights: (actions?.bayLights ?? []).map(({ sentence }) => sentence), season: plan?.season ?? [],
     cards: Object.values(state.crops).map(({ id, title }) => ({ id, title })),
   };
 }

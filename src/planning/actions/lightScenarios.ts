@@ -13,7 +13,7 @@ const BRIGHTER_SHARE = 1.02;
 /** Way of a basin from one bay to the other, there full and back empty, and its weight, where nobody plans it yet (own choice). */
 const WAY_M = 100;
 const CARRIED_KG = 450;
-const LAMPS_LIGHT_ALL = 'The lamps light every lot of the bay: what the others gain or lose is not counted, what all of the light costs is.';
+const LAMPS_LIGHT_ALL = 'The lamps light every lot of the bay: what all of the light costs is counted here, what other lots gain is not; for all lots off target of the bay together see the crop page.';
 const MOVE = 'Move to the brighter bay';
 
 /** More light from the lamps of its bay, in one step and up to the upper limit of the crop card. */

@@ -44,5 +44,5 @@ const round = (value: number): number => Number(value.toFixed(2));
 function lookWords({ title, lot, worth, cost, chanceItChanges }: Omit<LookWorth, 'sentence'>, currency: string): string {
   if (worth === 0) return `${title} of ${lot}: whatever it showed, the decision would stay the same.`;
   const net = worth - cost;
-  return `${title} of ${lot}: it would change the decision in ${shown(100 * chanceItChanges, 0)} % of cases; knowing is worth ${shown(worth, 2)} ${currency} and costs ${shown(cost, 2)} ${currency}${net > 0 ? '' : ', more than it is worth'}.`;
+  return `${title} of ${lot}: it would change the decision in ${shown(100 * chanceItChanges, 0)} % of cases; knowing is worth ${shown(worth, 2)} ${currency} and costs ${cost === 0 ? 'no paid work' : `${shown(cost, 2)} ${currency}`}${net > 0 ? '' : ', more than it is worth'}.`;
 }

@@ -7,9 +7,23 @@ export interface ActionPlan {
   readonly lots: readonly LotActions[];
   /** Off target too, with less at stake: not worked out. */
   readonly notWorkedOut: readonly { readonly lot: string; readonly reason: string }[];
+  /** More light for all lots off target of a bay together, where there are several. */
+  readonly bayLights: readonly BayLight[];
   /** What to look at next, the most worth knowing first; only looks that are worth more than they cost. */
   readonly looks: readonly LookWorth[];
   readonly why: string;
+}
+
+/** One step more light in a bay, for every lot off target there. It is decided on the page of one of them. */
+export interface BayLight {
+  readonly bay: string;
+  readonly title: string;
+  readonly lots: readonly string[];
+  readonly meanGain: number;
+  readonly gain: ActionInterval;
+  readonly chanceBetter: number;
+  readonly electricityKWh: ActionInterval;
+  readonly sentence: string;
 }
 
 export interface LotActions {

@@ -8,6 +8,7 @@ import type { BasinView } from '../needs/basinView.ts';
 import { futureScores, type LotSupply } from '../orders/lotSupply.ts';
 import { groupByCrop, openLines, type OpenLine } from '../orders/outlookOrders.ts';
 import { countOf, shown } from '../words/plainWords.ts';
+import { bayLights, type LitLot } from './bayLight.ts';
 import { candidateOf, linesShown, type Grown } from './candidateOf.ts';
 import { tabulateUnits, type UnitTable } from './fillOrders.ts';
 import { futureLot } from './futureLot.ts';
@@ -15,6 +16,7 @@ import { growScenarios } from './growScenarios.ts';
 import { looksAtLot } from './looksAtLot.ts';
 import type { ActionCandidate, ActionPlan, LotActions } from './lotActions.ts';
 import { findOffTarget, type OffTarget } from './offTarget.ts';
+import { ownBay } from './scenario.ts';
 import { scenariosOf } from './scenarios.ts';
 import { priceOf, weighScenario, type House, type Market } from './weighScenario.ts';
 
@@ -44,10 +46,11 @@ export function planActions(question: ActionQuestion): ActionPlan {
   const off = findOffTarget({ ...question, prices: (crop) => pricesOf(question, crop) });
   const lit = new Map<string, BayClimates>();
   const markets = new Map<string, CropMarket>();
-  const lots = off.slice(0, MOST_LOTS).flatMap((each) => workOut(each, question, lit, markets) ?? []);
+  const litLots: LitLot[] = [];
+  const lots = off.slice(0, MOST_LOTS).flatMap((each) => workOut(each, question, { lit, markets, litLots }) ?? []);
   const looks = lots.flatMap((lot) => lot.looks).filter(({ worth, cost }) => worth > cost).sort((a, b) => (b.worth - b.cost) - (a.worth - a.cost) || (a.lot < b.lot ? -1 : 1));
   const notWorkedOut = off.slice(MOST_LOTS).map(({ lot, reasons }) => ({ lot: lot.view.lot, reason: reasons[0]! }));
-  return { lots, notWorkedOut, looks, sentence: planWords(lots, notWorkedOut.length, question.file.prices.currency), why: 'actions' };
+  return { lots, notWorkedOut, bayLights: bayLights(litLots, question.file, question.futures), looks, sentence: planWords(lots, notWorkedOut.length, question.file.prices.currency), why: 'actions' };
 }
 
 function pricesOf({ state, file }: ActionQuestion, crop: string): { shortPerUnit: number; wastePerUnit: number } {
@@ -69,7 +72,10 @@ function marketOf({ state, date, supplies, futures }: ActionQuestion, crop: stri
   return made;
 }
 
-function workOut({ lot, reasons, lines: waiting }: OffTarget, question: ActionQuestion, lit: Map<string, BayClimates>, markets: Map<string, CropMarket>): LotActions | undefined {
+/** What lots share: climates by bay and light, orders by crop; and what is asked of all of them together. */
+interface KeptParts { readonly lit: Map<string, BayClimates>; readonly markets: Map<string, CropMarket>; readonly litLots: LitLot[] }
+
+function workOut({ lot, reasons, lines: waiting }: OffTarget, question: ActionQuestion, { lit, markets, litLots }: KeptParts): LotActions | undefined {
   const { date, file, state, climates, seed, futures } = question;
   const { view, forecast } = lot;
   const days = forecast!.dates.filter((day) => day.date >= date).length;
@@ -86,6 +92,8 @@ function workOut({ lot, reasons, lines: waiting }: OffTarget, question: ActionQu
     return { lot: future, weighed: weighScenario(future, market, house) };
   });
   const nothing = scored[0]!;
+  const light = scored.find((each) => each.lot.scenario.action === 'more-light');
+  if (light !== undefined) litLots.push({ bay: ownBay(view), title: climates.byBay[ownBay(view)]!.bay.title, nothing, light, market, house });
   const decidingDate = within.find(({ line }) => waiting.includes(`${line.order}/${line.line}`))?.leaves ?? later(date, forecast!.readyDate.p50 ?? last);
   const shownLines = linesShown(scored, market, waiting);
   const candidates = scored.map((each) => candidateOf(each, nothing, market, house, decidingDate, shownLines)).sort(bestFirst);

@@ -11,6 +11,7 @@ import { count } from '../words/figures.ts';
 import { shortDate } from '../words/times.ts';
 import { LotLink } from './LotLink.tsx';
 import { SeasonFigures } from './SeasonFigures.tsx';
+import '../basin/basin.css';
 import './crop.css';
 
 /** The crop as a whole: what is off target, what to look at next, every lot, the season, the crop cards. */
@@ -28,6 +29,7 @@ function Crop({ answer }: { readonly answer: LotsAnswer }) {
       <Section title="Off target" aside={<>what is expected to help most; you decide <Why source="actions" of="what could be done about lots off target" /></>}>
         {off.length === 0 && <p>Every lot does what its orders need.</p>}
         <ul className="lots-off">{off.map((lot) => <li key={lot.lot}><LotLink lot={lot.lot} /><p>{afterColon(lot.offTarget!)}{lot.decided !== undefined && <> Decided: {lot.decided}.</>}</p></li>)}</ul>
+        {answer.bayLights.map((sentence) => <p key={sentence}>{sentence}</p>)}
         {answer.notWorkedOut.length > 0 && <p className="soft">Off target too, with less at stake and not worked out: {answer.notWorkedOut.map(({ lot }) => lot).join(', ')}.</p>}
       </Section>
       <Section title="What to look at next" aside="what knowing more is worth before deciding, the most first">
