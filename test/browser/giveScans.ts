@@ -21,7 +21,7 @@ const SAME_CELLS = 800_000;
  */
 export function giveScans({ folder, files }: Pick<DemoDesk, 'folder' | 'files'>, points: number): GivenScans {
   const { state } = folderState(files);
-  const basin = Object.values(state.basins).find(({ planting }) => planting?.crop === 'butterhead' && planting.stage === 'young' && planting.placed < daysBefore(8));
+  const basin = Object.values(state.basins).find(({ planting }) => planting?.crop === 'butterhead' && planting.stage === 'finish' && planting.placed < daysBefore(8));
   if (basin?.planting === undefined) throw new Error('No basin of the demo fits.');
   const stage = state.crops.butterhead!.stages.find(({ id }) => id === basin.planting!.stage);
   const layout = basinLayoutOf(basin.type, { stage, plants: basin.planting.plants });

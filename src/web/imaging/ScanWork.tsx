@@ -38,11 +38,9 @@ export function ScanWork({ scans, scan, zone, search, go }: Props) {
       <DateChoice scans={scans.scans} scan={scan} zone={zone} go={(id) => go({ scan: id, with: undefined })} against={against} compare={(id) => go({ with: id })} comparing={comparing} setComparing={setComparing} />
       <div className="scan-work" onKeyDown={keys}>
         <ScanPicture key={scan.summary.scan} scan={scan} other={other} comparing={comparing} zone={zone} narrow={narrow} picked={picked} pick={pick} />
-        <div className="scan-side">
-          <PlantPanel scan={scan} plant={plant} scoring={scoring} zone={zone} send={send} />
-          <p className="only-read" role="status">{plant && plantSentence(plant)}</p>
-          <ToLookAt plants={scan.plants} picked={picked} pick={pick} />
-        </div>
+        <PlantPanel scan={scan} plant={plant} scoring={scoring} zone={zone} send={send} />
+        <ToLookAt plants={scan.plants} picked={picked} pick={pick} />
+        <p className="only-read" role="status">{plant && plantSentence(plant)}</p>
       </div>
       <Section title="How far to trust it" aside={`measuring version ${scan.quality.version}`}>
         <ul className="quality">{qualitySentences(scan.quality).map((sentence) => <li key={sentence}>{sentence}</li>)}</ul>

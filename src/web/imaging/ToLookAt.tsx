@@ -12,7 +12,7 @@ export function ToLookAt({ plants, picked, pick }: Props) {
   const listed = plants.flatMap((plant, index) => (plant.reasons.length > 0 ? [{ plant, index }] : []));
   const open = listed.filter(({ plant }) => plant.score === undefined).length;
   return (
-    <Section title="To look at" aside={listed.length === 0 ? undefined : `${count(listed.length, 'plant')}, ${open} not scored; N and B go through them`}>
+    <Section className="to-look-at" title="To look at" aside={listed.length === 0 ? undefined : `${count(listed.length, 'plant')}, ${open} not scored; N and B go through them`}>
       {listed.length === 0 && <p>No plant stands out from its fellows, its last scan or the forecast.</p>}
       <ol className="look-at">
         {listed.map(({ plant, index }) => (
