@@ -11,6 +11,8 @@ export interface GivenScans { readonly basin: string; readonly plants: number }
 
 /** Pixels of the invented cameras on the rafts: the newer scan is fine, the one of a week before coarse. */
 const [FINE_MM, COARSE_MM] = [2.8, 4];
+/** Coarse pixels with the depth noise of fine ones. */
+const CALM = { noisePx: 0.05, correlatedPx: 0.03 };
 /** From so many points on, cells of a basin of this size are as small as they get. */
 const SAME_CELLS = 800_000;
 
@@ -21,12 +23,13 @@ const SAME_CELLS = 800_000;
  */
 export function giveScans({ folder, files }: Pick<DemoDesk, 'folder' | 'files'>, points: number): GivenScans {
   const { state } = folderState(files);
-  const basin = Object.values(state.basins).find(({ planting }) => planting?.crop === 'butterhead' && planting.stage === 'finish' && planting.placed < daysBefore(8));
+  const basin = Object.values(state.basins).filter(({ planting }) => planting?.crop === 'butterhead' && planting.stage === 'finish' && planting.placed < daysBefore(8))
+    .sort((a, b) => b.planting!.placed.localeCompare(a.planting!.placed))[0];
   if (basin?.planting === undefined) throw new Error('No basin of the demo fits.');
   const stage = state.crops.butterhead!.stages.find(({ id }) => id === basin.planting!.stage);
   const layout = basinLayoutOf(basin.type, { stage, plants: basin.planting.plants });
   const types = layout.rafts.map(() => 'butterhead' as const);
-  const before = makeScene({ stage: 'young', seed: 11, layout, types, rig: { pixelMm: COARSE_MM } }), now = makeScene({ stage: 'touching', seed: 11, layout, types, rig: { pixelMm: FINE_MM } });
+  const before = makeScene({ stage: 'young', seed: 11, layout, types, rig: { ...CALM, pixelMm: COARSE_MM } }), now = makeScene({ stage: 'touching', seed: 11, layout, types, rig: { ...CALM, pixelMm: FINE_MM } });
   mkdirSync(join(folder, 'scans'), { recursive: true });
   const give = (day: string, clock: string, bytes: Buffer): void => writeFileSync(join(folder, 'scans', nameOf(basin, day, clock)), bytes);
   give(daysBefore(7), '05-30-00', writePly(before.cloud, Math.min(points, SAME_CELLS)));

@@ -85,7 +85,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await page.keyboard.press('s');
     await page.locator('.score-words', { hasText: 'slow' }).waitFor();
     expect(await page.locator('.above .mark.scored').count()).toBe(1);
-    await takePicture(page, DESK, 'scan');
+    await takePicture(page, DESK, 'scan', 'jpeg');
   });
 
   it('walks to the next plant with an arrow key and takes own words for it', async () => {
@@ -144,7 +144,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     const enough = process.env.WRITE_PICTURES === '1' ? kept : kept / 10;
     await page.waitForFunction((number) => Number((document.querySelector('.points-words span')?.textContent ?? '').replaceAll(/\D/g, '')) >= number, enough, { timeout: 120_000 });
     console.log(`imaging: ${enough} points drawn ${(performance.now() - begun).toFixed(0)} ms after the press`);
-    await takePicture(page, DESK, 'points');
+    await takePicture(page, DESK, 'points', 'jpeg');
     expect(seen.filter((line) => !/GPU stall due to ReadPixels/.test(line))).toEqual([]);
     seen.length = 0;
   });
@@ -168,7 +168,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await small.getByRole('button', { name: 'Tip-burn' }).tap();
     await small.locator('.score-words', { hasText: 'tip-burn' }).waitFor();
     expect(await findFaults(small, 48)).toEqual([]);
-    await takePicture(small, PHONE, 'scan');
+    await takePicture(small, PHONE, 'scan', 'jpeg');
     expect(heard.filter((line) => !/WebGL/.test(line))).toEqual([]);
     await phone.close();
   });
