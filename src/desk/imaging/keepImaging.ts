@@ -15,7 +15,7 @@ import { prepareScan, scanName, type PreparedScan, type ScanGround } from './pre
 import type { ScanTask, ScanWork } from './scanWorker.ts';
 
 export interface ImagingParts {
-  readonly greenhouse: OpenGreenhouse;
+  readonly greenhouse: Pick<OpenGreenhouse, 'state' | 'recordScan' | 'allEvents'>;
   readonly queue: ScanQueue;
   readonly place: CloudPlace;
   /** Folder in which pictures of scans are kept. */
