@@ -28,8 +28,8 @@ export interface Calibration {
   readonly weekErrorPct: number; readonly weekBiasPct: number; readonly falseAlarms: number; readonly foundLosses: number;
 }
 
-/** `sampleCount`: how many samples the forecasts have; two to five in turn where absent. */
-export function calibrate(lots: number, modelId: string, sampleCount?: number): Calibration {
+/** `sampleCount`: how many samples the forecasts have; two to five in turn where absent. Alarms take two more forecasts a lot. */
+export function calibrate(lots: number, modelId: string, sampleCount?: number, alarms = sampleCount === undefined): Calibration {
   const kind = kindOf(modelId);
   const sums = { weekDry: 0, weekFresh: 0, endDry: 0, endFresh: 0, plantFresh: 0, weekErrorPct: 0, weekBiasPct: 0, falseAlarms: 0, foundLosses: 0 };
   const below = (of: LotForecast) => Number(of.alarms.some((alarm) => alarm.name === 'growth-below-model'));
@@ -47,7 +47,7 @@ export function calibrate(lots: number, modelId: string, sampleCount?: number): 
     const error = 100 * (weekAhead.dryG.p50 / lot.dryG[week]! - 1);
     sums.weekErrorPct += Math.abs(error);
     sums.weekBiasPct += error;
-    if (sampleCount !== undefined) continue;
+    if (!alarms) continue;
     sums.falseAlarms += below(forecastInvented(lot, kind, 5));
     sums.foundLosses += below(forecastInvented(inventLot(1000 + i, { ...kind, lostShare: 0.4 }), kind, 5));
   }

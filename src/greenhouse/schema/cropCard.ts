@@ -74,6 +74,14 @@ export const cropCard = z.strictObject({
     airC: band({ unit: 'Cel', min: 0, max: 45, meaning: 'Air temperature' }),
     waterC: band({ unit: 'Cel', min: 0, max: 40, meaning: 'Water temperature' }),
   }),
+  tipBurn: z.strictObject({
+    dliMolM2: quantityOr({ unit: 'mol/(m2.d)', min: 1, max: 80, default: 17, meaning: 'Daily light above which each mole counts towards tip-burn', source: 'Albright, Both & Chiu 2000 (from memory, unverified)' }),
+    airC: quantityOr({ unit: 'Cel', min: 10, max: 45, default: 28, meaning: 'Air above which all light of the hour counts', source: 'Carotti et al. 2021, Front. Plant Sci. 11:592171' }),
+    warmRootC: quantityOr({ unit: 'Cel', min: 10, max: 40, default: 26, meaning: 'Water from which hot hours no longer count by themselves', source: PRACTICE }),
+    growthGPerM2D: quantityOr({ unit: 'g/(m2.d)', min: 1, max: 80, default: 15, meaning: 'Dry growth of the stand above which each gram counts as the light that made it', source: PRACTICE }),
+    fromFreshG: quantityOr({ unit: 'g', min: 0, max: 5000, default: 30, meaning: 'Fresh mass of a plant from which its heart is closed enough to burn', source: PRACTICE }),
+    halfMolM2: quantityOr({ unit: 'mol/m2', min: 1, max: 1000, default: 40, meaning: 'Counted light after which half of the plants cannot be sold', source: PRACTICE }),
+  }).optional().meta({ description: 'When leaf edges burn; absent for crops that do not' }),
   sowing: z.strictObject({
     trayDays: quantityOr({ unit: 'd', min: 0, max: 60, default: 5, meaning: 'Days from sowing until the seedlings come from their tray into a basin', source: PRACTICE }),
     cellsPerTray: quantityOr({ unit: '1', min: 1, max: 5000, default: 240, meaning: 'Seeds in one tray', source: PRACTICE }),

@@ -8,6 +8,7 @@ import type { BayClimates } from '../climate/bayClimates.ts';
 import { addDays, daysBetween, instantMs } from '../day/shiftDay.ts';
 import { growthOfCard } from './growthOfCard.ts';
 import type { LotView } from './lotViews.ts';
+import { priorsOfLots } from './priorsOfLots.ts';
 import { scanObservations } from './scanObservations.ts';
 
 /** What is expected of a lot; without a forecast, why not. */
@@ -17,6 +18,8 @@ export interface LotExpectation {
   readonly refusals: readonly Refusal[];
   /** What was forecast from: to ask again what would be if something were changed. */
   readonly input: LotForecastInput;
+  /** Lots of the same card whose samples taught what this one was believed to be at its start. */
+  readonly taughtBy?: readonly string[];
 }
 
 export interface ForecastSettings {
@@ -41,18 +44,27 @@ export function horizonDays(view: LotView, date: string): number {
   return Math.min(most, Math.max(least, daysBetween(date, addDays(last, Math.round(lastStageDays))) + SPARE_DAYS));
 }
 
-/** Forecasts every lot from its own climate, density, samples and scans. A lot that cannot be forecast says why; the others are not held up. */
+/**
+ * Forecasts every lot from its own climate, density, samples and scans, beginning with what the other lots of its card have taught. A lot
+ * that cannot be forecast says why; the others are not held up.
+ */
 export function forecastLots(views: readonly LotView[], state: GreenhouseState, climates: BayClimates, settings: ForecastSettings): LotExpectation[] {
   const samples = samplesByLot(state), scans = scanObservations(state);
+  const inputs = views.map((view): LotForecastInput => ({
+    crop: growthOfCard(view.card),
+    climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [], observations: scans.get(view.lot) ?? [],
+    at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: latest(view.planting, addDays(settings.date, -PAST_DAYS)), seed: seedFor(settings.seed, view.lot), members: settings.members,
+  }));
+  const priors = priorsOfLots(views.map(({ lot, card }, i) => ({ lot, card: card.id, input: inputs[i]! })));
   return views.map((view, i) => {
     settings.onLot?.(i, views.length);
-    const input: LotForecastInput = {
-      crop: growthOfCard(view.card),
-      climate: climateOfLot(view, climates), densities: view.densities, planting: view.planting, samples: samples.get(view.lot) ?? [], observations: scans.get(view.lot) ?? [],
-      at: settings.date, horizonDays: horizonDays(view, settings.date), reportFrom: latest(view.planting, addDays(settings.date, -PAST_DAYS)), seed: seedFor(settings.seed, view.lot), members: settings.members,
-    };
+    const taught = priors.get(view.lot);
+    const input = taught === undefined ? inputs[i]! : { ...inputs[i]!, prior: taught.prior };
     const outcome = forecastLot(input);
-    return { view, input, ...(outcome.ok ? { forecast: outcome.value, refusals: outcome.warnings } : { forecast: undefined, refusals: outcome.refusals }) };
+    return {
+      view, input, ...(taught === undefined ? {} : { taughtBy: taught.from }),
+      ...(outcome.ok ? { forecast: outcome.value, refusals: outcome.warnings } : { forecast: undefined, refusals: outcome.refusals }),
+    };
   });
 }
 

@@ -8,4 +8,5 @@ export const growthOfCard = (card: CropCard): CropGrowth => cropGrowthOf({
   parameters: Object.fromEntries(Object.entries(card.growth.parameters).map(([name, { value }]) => [name, value])),
   seedlingDryMg: card.growth.seedlingDryMg, seedlingSpread: card.growth.seedlingSpread,
   readyFreshG: card.harvest.readyFreshG, readyShare: card.harvest.readyShare,
+  ...(card.tipBurn === undefined ? {} : { tipBurn: card.tipBurn }),
 });

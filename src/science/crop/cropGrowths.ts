@@ -3,6 +3,8 @@ import type { DryMatterCurve } from './dryMatter.ts';
 import { CULTIVAR_DRY_MATTER, FRUITING_DRY_MATTER, HERB_DRY_MATTER, LETTUCE_DRY_MATTER } from './dryMatter.ts';
 import type { ParameterOverrides } from './growthModel.ts';
 import type { CropGrowth } from './lotForecast.ts';
+import type { TipBurnLimits } from './tipBurn.ts';
+import { LETTUCE_TIP_BURN } from './tipBurn.ts';
 
 /**
  * Dry seedling mass of lettuce at planting into a basin: geometric mean and spread of Van Henten's two crops, which began
@@ -17,7 +19,7 @@ const LETTUCE_READY = { readyFreshG: 250, readyShare: 0.8 };
 export const LEAFY_TISSUE_MMOL_PER_G: Readonly<Record<string, number>> = { N: 3.81, P: 0.22, K: 1.25, Ca: 0.551, Mg: 0.362, S: 0.119 };
 
 const lettuce = (crop: string, dryMatter: DryMatterCurve): CropGrowth => ({
-  crop, modelId: 'two-state-lettuce', parameters: {}, ...LETTUCE_SEEDLING, ...LETTUCE_READY, dryMatter, tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
+  crop, modelId: 'two-state-lettuce', parameters: {}, ...LETTUCE_SEEDLING, ...LETTUCE_READY, dryMatter, tipBurn: LETTUCE_TIP_BURN, tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
 });
 
 const herb = (crop: string): CropGrowth => ({
@@ -63,6 +65,7 @@ export interface CardGrowth {
   readonly seedlingSpread: number;
   readonly readyFreshG: number;
   readonly readyShare: number;
+  readonly tipBurn?: TipBurnLimits;
 }
 
 const KIND_DRY_MATTER = { leafy: LETTUCE_DRY_MATTER, herb: HERB_DRY_MATTER, fruiting: FRUITING_DRY_MATTER, vine: FRUITING_DRY_MATTER } as const;
@@ -76,6 +79,6 @@ export function cropGrowthOf(card: CardGrowth): CropGrowth {
     seedlingDryG: card.seedlingDryMg / 1000, seedlingLogSd: Math.sqrt(Math.log1p(card.seedlingSpread ** 2)),
     readyFreshG: card.readyFreshG, readyShare: card.readyShare,
     dryMatter: known === undefined ? KIND_DRY_MATTER[card.kind] : CULTIVAR_DRY_MATTER[known]!,
-    tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
+    ...(card.tipBurn === undefined ? {} : { tipBurn: card.tipBurn }), tissueMmolPerGDry: LEAFY_TISSUE_MMOL_PER_G,
   };
 }

@@ -36,7 +36,7 @@ describe('forecast of files', () => {
   it('gives the days asked for, in the form that was promised', () => {
     const { dates, alarms } = answer().value;
     expect(dates.map((one) => one.date)).toEqual([day(21), day(35)]);
-    expect(Object.keys(dates[0]!)).toEqual(['date', 'dryG', 'freshG', 'readyShare', 'plant']);
+    expect(Object.keys(dates[0]!)).toEqual(['date', 'dryG', 'freshG', 'readyShare', 'plant', 'saleableShare']);
     expect(Object.keys(dates[0]!.dryG)).toEqual(['p05', 'p25', 'p50', 'p75', 'p95']);
     expect(dates[1]!.dryG.p50).toBeGreaterThan(dates[0]!.dryG.p50);
     expect(alarms).toEqual([]);

@@ -24,7 +24,7 @@ export interface ForecastTexts {
 
 /** The answer: only the days asked for, in the order asked. `dryG` and `freshG` are of the lot's mean shoot, `plant` of single plants. */
 export interface ForecastAnswer {
-  readonly dates: readonly Pick<DayForecast, 'date' | 'dryG' | 'freshG' | 'readyShare' | 'plant'>[];
+  readonly dates: readonly Pick<DayForecast, 'date' | 'dryG' | 'freshG' | 'readyShare' | 'plant' | 'saleableShare'>[];
   readonly alarms: readonly GrowthAlarm[];
   readonly basis: ForecastBasis;
 }
@@ -70,8 +70,8 @@ function forecastDates(request: ForecastRequest, lot: Pick<LotForecastInput, 'de
   if (!forecast.ok) return forecast;
   const byDate = new Map(forecast.value.dates.map((day) => [day.date, day]));
   const dates = request.dates.map((wanted) => {
-    const { date, dryG, freshG, readyShare, plant } = byDate.get(wanted)!;
-    return { date, dryG, freshG, readyShare, plant };
+    const { date, dryG, freshG, readyShare, plant, saleableShare } = byDate.get(wanted)!;
+    return { date, dryG, freshG, readyShare, plant, saleableShare };
   });
   return accepted({ dates, alarms: forecast.value.alarms, basis: forecast.value.basis }, [...begun.warnings, ...climate.warnings, ...forecast.warnings]);
 }

@@ -93,6 +93,18 @@ describe('forecast of a lot', () => {
     expect(forecast({ horizonDays: 3 }).readyDate).toEqual({});
   });
 
+  it('tells what can be sold beside what is ready: bright days burn hearts, small plants and crops without limits do not burn', () => {
+    const ready = { ...lot().crop, readyFreshG: 60 };
+    const [dim, bright] = [300, 500].map((ppfd) => forecast({ climate: climateOf(60, { ppfd }), crop: ready }).dates[30]!);
+    expect(dim!.saleableShare).toBe(dim!.readyShare);
+    expect(bright!.readyShare).toBeGreaterThan(0.9);
+    // 25.2 mol a day: 8.2 too much, over some three weeks with hearts closed.
+    expect(bright!.saleableShare / bright!.readyShare).toBeLessThan(0.5 ** (8.2 * 10 / 40));
+    expect(forecast({ climate: climateOf(60, { ppfd: 500 }), crop: { ...ready, tipBurn: undefined } }).dates[30]!.saleableShare).toBe(bright!.readyShare);
+    const early = forecast({ climate: climateOf(60, { ppfd: 500 }), crop: { ...ready, readyFreshG: 10 }, reportFrom: day(7) }).dates[0]!;
+    expect(early.saleableShare).toBe(early.readyShare);
+  });
+
   it('wants nutrients for what it will grow: tissue content times growth at each day\'s density', () => {
     const one = forecast({ horizonDays: 1 });
     const grown = 45 * (one.dates[1]!.dryG.p50 - one.dates[0]!.dryG.p50);

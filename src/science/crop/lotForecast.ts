@@ -3,6 +3,7 @@ import type { DryMatterCurve } from './dryMatter.ts';
 import type { HourlyClimate, ParameterOverrides } from './growthModel.ts';
 import type { GrowthPrior } from './growthPrior.ts';
 import type { LotLesson } from './learnFromLots.ts';
+import type { TipBurnLimits } from './tipBurn.ts';
 
 /** What a crop card says about growth. */
 export interface CropGrowth {
@@ -18,6 +19,8 @@ export interface CropGrowth {
   /** A lot is ready when this share of its plants is. */
   readonly readyShare: number;
   readonly dryMatter: DryMatterCurve;
+  /** Absent for crops that do not burn, or of which nobody knows when. */
+  readonly tipBurn?: TipBurnLimits;
   /** Content of the dry shoot, mmol per g dry, by element; used for the nutrient demand. Absent: no demand is given. */
   readonly tissueMmolPerGDry?: Readonly<Record<string, number>>;
 }
@@ -58,6 +61,8 @@ export interface LotForecastInput {
   readonly planting: string;
   readonly samples: readonly PlantSample[];
   readonly observations?: readonly MeanObservation[];
+  /** Temperature around the roots, mean of the days when plants are large; absent where nobody measured it. */
+  readonly rootC?: number;
   /** The last day whose samples may be used. */
   readonly at: string;
   readonly horizonDays: number;
@@ -87,6 +92,8 @@ export interface DayForecast {
   readonly plant: { readonly dryG: Quantiles; readonly freshG: Quantiles };
   /** Expected share of plants above the market fresh mass, 0 to 1. */
   readonly readyShare: number;
+  /** Expected share of plants that can be sold: above the market mass and not tip-burnt. */
+  readonly saleableShare: number;
   readonly plantsPerM2: number;
   /** Medians, for the transpiration and light models. */
   readonly leafAreaIndex: number;
