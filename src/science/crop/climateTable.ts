@@ -53,7 +53,7 @@ function meansOf(sums: Record<Quantity, { sum: number; count: number }>): HourMe
   return Object.fromEntries(Object.entries(sums).filter(([, { count }]) => count > 0).map(([quantity, { sum, count }]) => [quantity, sum / count]));
 }
 
-/** Gaps up to this are bridged by a straight line; longer ones by the same hour of up to three days before. */
+/** Gaps up to this are bridged by a straight line; longer ones by the same hour of up to three days before, then of up to three days after. */
 const BRIDGED_HOURS = 6;
 const REPEATED_DAYS = 3;
 
@@ -69,8 +69,8 @@ export function joinClimate(measured: ClimateTable, outlook: ClimateTable, fromH
     const filled = fillGaps(raw);
     const wrong = filled.values.findIndex(Number.isNaN);
     const where = `${measured.fileName}${outlook === measured ? '' : `, ${outlook.fileName}`}`;
-    if (wrong !== -1) refusals.push(refusalAt('value-missing', where, `There is no ${quantity} at ${clockOf(fromHour + wrong)} nor in the ${REPEATED_DAYS} days before, and it is needed until ${clockOf(toHour)}.`));
-    else if (filled.count > 0) warnings.push({ ...refusalAt('value-missing', where, `${filled.count} hours without ${quantity} were filled from hours around them or days before.`, filled.count), severity: 'warning' });
+    if (wrong !== -1) refusals.push(refusalAt('value-missing', where, `There is no ${quantity} at ${clockOf(fromHour + wrong)} nor in the ${REPEATED_DAYS} days before and after, and it is needed until ${clockOf(toHour)}.`));
+    else if (filled.count > 0) warnings.push({ ...refusalAt('value-missing', where, `${filled.count} hours without ${quantity} were filled from hours around them or the days before and after.`, filled.count), severity: 'warning' });
     return filled.values;
   };
   const climate = { startUtcHour: fromHour, utcOffsetH: 0, airC: column('airC'), co2Ppm: column('co2Ppm'), ppfdUmolM2S: column('ppfdUmolM2S') };
@@ -87,7 +87,7 @@ function fillGaps(raw: Float64Array): { values: Float64Array; count: number } {
   let count = 0;
   for (let i = 0; i < raw.length; i += 1) {
     if (!Number.isNaN(raw[i]!)) continue;
-    values[i] = bridge(raw, i) ?? repeatDayBefore(raw, i);
+    values[i] = bridge(raw, i) ?? repeatDay(raw, i);
     if (!Number.isNaN(values[i]!)) count += 1;
   }
   return { values, count };
@@ -102,10 +102,12 @@ function bridge(raw: Float64Array, i: number): number | undefined {
   return raw[before]! + (raw[after]! - raw[before]!) * (i - before) / (after - before);
 }
 
-function repeatDayBefore(raw: Float64Array, i: number): number {
-  for (let days = 1; days <= REPEATED_DAYS; days += 1) {
-    const value = raw[i - 24 * days];
-    if (value !== undefined && !Number.isNaN(value)) return value;
+function repeatDay(raw: Float64Array, i: number): number {
+  for (const way of [-24, 24]) {
+    for (let days = 1; days <= REPEATED_DAYS; days += 1) {
+      const value = raw[i + way * days];
+      if (value !== undefined && !Number.isNaN(value)) return value;
+    }
   }
   return Number.NaN;
 }

@@ -97,6 +97,14 @@ describe('climate tables', () => {
     expect(long.ok && long.value.airC[38]).toBe(7);
   });
 
+  it('fills six days without a record from the three days before and the three after', () => {
+    const gap = table(`${hourly(0, 72, () => 10)}\n${hourly(216, 300, () => 20)}`);
+    const filled = joinClimate(gap, gap, START, START + 300, START + 300);
+    expect(filled.ok && [filled.value.airC[143], filled.value.airC[144], filled.warnings[0]!.value]).toEqual([10, 20, 144]);
+    const wider = table(`${hourly(0, 72, () => 10)}\n${hourly(217, 300, () => 20)}`);
+    expect(joinClimate(wider, wider, START, START + 300, START + 300).ok).toBe(false);
+  });
+
   it('refuses where nothing lies in the three days before', () => {
     const short = table(hourly(0, 24, () => 10));
     expect(joinClimate(short, short, START, START + 24, START + 96).ok).toBe(true);
