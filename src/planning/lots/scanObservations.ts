@@ -1,15 +1,11 @@
 import type { GreenhouseState } from '../../greenhouse/state.ts';
 import type { MeanObservation } from '../../science/crop/lotForecast.ts';
+import { observeScans } from '../../science/crop/observeScans.ts';
 import { localDate } from '../day/shiftDay.ts';
-
-/** What the mean of one basin may differ from the mean of its lot, as a share (own judgement, no source). */
-const BASIN_SD = 0.05;
-/** What the filter takes as the error of a mean. */
-const SD_RANGE = [0.01, 2] as const;
 
 /**
  * The mean mass that scans saw, by lot, oldest first. What is common to the masses of all scans (the same weighed plants, the same figure of
- * the crop card) does not average out over scans: its variance is multiplied by their number, so that together they say as much as one.
+ * the crop card) is passed on as the error that all of them repeat: it does not average out over scans, and plants cut and weighed correct it.
  */
 export function scanObservations(state: GreenhouseState): Map<string, MeanObservation[]> {
   const timeZone = state.file?.location.timeZone ?? 'UTC';
@@ -18,7 +14,8 @@ export function scanObservations(state: GreenhouseState): Map<string, MeanObserv
   for (const note of notes) byLot.set(note.lot, [...byLot.get(note.lot) ?? [], note]);
   return new Map([...byLot].map(([lot, scans]) => [lot, scans.map(({ basin, scan, takenAt, mean }): MeanObservation => {
     const { freshG, commonLnSd, ownLnSd } = mean!;
-    const sd = Math.hypot(commonLnSd * Math.sqrt(scans.length), ownLnSd, BASIN_SD);
-    return { date: localDate(Date.parse(takenAt), timeZone), quantity: 'freshG', mean: freshG, relativeSd: Math.min(SD_RANGE[1], Math.max(SD_RANGE[0], sd)), from: `scan ${scan} of basin ${basin}` };
+    const basinsOfLot = Object.values(state.basins).filter(({ planting }) => planting?.lot === lot).length;
+    const seen = observeScans({ date: localDate(Date.parse(takenAt), timeZone), quantity: 'freshG', basins: [{ mean: freshG, ownLogSd: ownLnSd, plants: 1 }], basinsOfLot, commonLogSd: commonLnSd })!;
+    return { ...seen, from: `scan ${scan} of basin ${basin}` };
   })]));
 }
