@@ -7,7 +7,7 @@ import { solveInThreads } from '../src/cli/jobShop/solveInThreads.ts';
 import { flexibleShops } from '../test/schedule/flexibleShops.ts';
 import { inventedShops } from '../test/schedule/inventedShops.ts';
 import { plainShops, vehicleShops, type PublishedShop } from '../test/schedule/publishedShops.ts';
-import { verifyShopPlan } from '../test/schedule/verifyShopPlan.ts';
+import { verifyShopPlan } from '../src/planning/jobShop/verifyShopPlan.ts';
 
 const [set = 'vehicles', limit = '10'] = process.argv.slice(2);
 

@@ -4,7 +4,7 @@ import { solveShop } from '../../src/planning/jobShop/solveShop.ts';
 import { flexibleShops } from './flexibleShops.ts';
 import { plainShops, vehicleShops } from './publishedShops.ts';
 import { randomShop } from './randomShop.ts';
-import { verifyShopPlan } from './verifyShopPlan.ts';
+import { verifyShopPlan } from '../../src/planning/jobShop/verifyShopPlan.ts';
 
 /** A sample; the whole sets run in bench/jobShop.ts. */
 const WITH_VEHICLES = ['EX11', 'EX12', 'EX22', 'EX33', 'EX54', 'EX62', 'EX83', 'EX92', 'EX102', 'EX110', 'EX441', 'EX1040'];

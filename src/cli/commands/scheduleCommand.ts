@@ -1,6 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { readJobShop } from '../../planning/jobShop/readJobShop.ts';
 import type { ShopPlan } from '../../planning/jobShop/shopPlan.ts';
+import { verifyShopPlan } from '../../planning/jobShop/verifyShopPlan.ts';
 import { accepted, type Outcome } from '../../science/refusal.ts';
 import type { CliCommand, GivenOptions } from '../cliCommand.ts';
 import { solveInThreads } from '../jobShop/solveInThreads.ts';
@@ -12,7 +13,7 @@ const DEFAULT_SECONDS = 10;
 
 export const scheduleCommand: CliCommand = {
   name: 'schedule', argument: 'FILE',
-  summary: 'Plan a job shop with vehicles as short as can be, with the proof beside it, from a JSON file.',
+  summary: 'Plan a job shop with vehicles as short as can be, with the proof beside it, from a JSON file. "buffers": {"M1": 2} gives a location finite waiting places beside its machine.',
   options: [
     { flags: '--seconds <s>', summary: `Longest time to search, 0.1 to 86400 (default ${DEFAULT_SECONDS}; with --iterations no limit). It ends earlier when the plan is proven.` },
     { flags: '--seed <n>', summary: 'Start of the random numbers, 0 to 4294967295 (default 1).' },
@@ -27,6 +28,8 @@ export const scheduleCommand: CliCommand = {
     const shop = readJobShop(input.value);
     if (!shop.ok) return shop;
     const plan = await solveInThreads(shop.value, budget.value);
+    const broken = verifyShopPlan(shop.value, plan);
+    if (broken.length > 0) throw new Error(`the plan breaks its own rules: ${broken.slice(0, 3).join('; ')}`);
     const seconds = Math.round(performance.now() - began) / 1000;
     return accepted({ json: answerOf(plan, seconds), sheet: shopSheet(plan, seconds) }, shop.warnings);
   },

@@ -9,6 +9,8 @@ export interface JobShopProblem {
   /** Where every job and every vehicle is at time 0. */
   readonly startAt: string;
   readonly jobs: readonly ShopJob[];
+  /** Waiting places of a location beside the one at its machine; without limit where it is not named. */
+  readonly buffers?: Readonly<Record<string, number>>;
 }
 
 export interface ShopJob {

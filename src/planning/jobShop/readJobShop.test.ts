@@ -39,7 +39,11 @@ describe('readJobShop', () => {
     ['an unknown start', { startAt: 'X' }, [['reference-unknown', 'startAt']]],
     ['half a vehicle', { vehicles: 1.5 }, [['value-not-allowed', 'vehicles']]],
     ['no vehicles named', { vehicles: undefined }, [['value-missing', 'vehicles']]],
-    ['finite buffers', { buffers: [1, 1] }, [['value-not-allowed', 'buffers']]],
+    ['waiting places in a list', { buffers: [1, 1] }, [['value-not-allowed', 'buffers']]],
+    ['half a waiting place', { buffers: { M1: 0.5 } }, [['value-not-allowed', 'buffers.M1']]],
+    ['waiting places nowhere', { buffers: { M9: 1 } }, [['reference-unknown', 'buffers.M9']]],
+    ['waiting places at the start', { buffers: { LU: 1 } }, [['value-not-allowed', 'buffers.LU']]],
+    ['waiting places without vehicles', { vehicles: 0, buffers: { M1: 1 } }, [['value-not-allowed', 'buffers']]],
   ])('refuses %s', (_, change, expected) => { expect(refusalsOf(change)).toEqual(expected); });
 
   it('warns of what it does not read', () => {

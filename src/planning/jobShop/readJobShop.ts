@@ -13,7 +13,7 @@ const shopInput = z.object({
     id: z.string().min(1),
     operations: z.array(z.object({ alternatives: z.array(z.object({ at: z.string(), duration: time })).min(1) })).min(1),
   })).max(20_000),
-  buffers: z.null().optional(),
+  buffers: z.record(z.string(), z.number().int().min(0).max(20_000)).nullish(),
 });
 type ShopInput = z.infer<typeof shopInput>;
 
@@ -21,21 +21,21 @@ const KNOWN = new Set(Object.keys(shopInput.shape));
 
 /**
  * The job shop of a parsed JSON file, or everything that is wrong with it. Times are from 0 to 1e9 in any one unit, whole or
- * not. `travelTime` and `startAt` may be left out where there are no vehicles. Finite `buffers` are refused: here jobs wait
- * without limit at every place. A key that is not known, and a diagonal that is not 0, are not read, with a warning.
+ * not. `travelTime` and `startAt` may be left out where there are no vehicles. `buffers` names the waiting places of a location beside the one at its machine
+ * (bufferFloor says how they work); a location that is not named, and the start, has them without limit. They need vehicles. A key that is not known, and a diagonal that is not 0, are not read, with a warning.
  */
 export function readJobShop(input: unknown): Outcome<JobShopProblem> {
   const parsed = shopInput.safeParse(input, { reportInput: true });
   if (!parsed.success) return refused(parsed.error.issues.map(toRefusal));
   const shop = parsed.data;
-  const refusals = [...repeated('locations', shop.locations), ...repeated('jobs', shop.jobs.map(({ id }) => id)), ...checkPlaces(shop), ...checkMatrix(shop)];
+  const refusals = [...repeated('locations', shop.locations), ...repeated('jobs', shop.jobs.map(({ id }) => id)), ...checkPlaces(shop), ...checkMatrix(shop), ...checkBuffers(shop)];
   if (refusals.length > 0) return refused(refusals);
-  const { vehicles, locations, jobs, travelTime = [], startAt } = shop;
-  return accepted({ vehicles, locations, travelTime, jobs, startAt: startAt ?? locations[0] ?? '' }, warn(input, shop));
+  const { vehicles, locations, jobs, travelTime = [], startAt, buffers } = shop;
+  return accepted({ vehicles, locations, travelTime, jobs, startAt: startAt ?? locations[0] ?? '', ...(buffers === undefined || buffers === null || Object.keys(buffers).length === 0 ? {} : { buffers }) }, warn(input, shop));
 }
 
 const REMEDIES: Readonly<Record<string, string>> = {
-  buffers: 'finite buffers are not planned here; set it to null or leave it out',
+  buffers: 'give the waiting places of each location, as {"M1": 2}, or null where they are without limit',
   vehicles: 'give a whole number of vehicles; 0 for a job shop without moves',
   alternatives: 'give at least one place with its duration',
   operations: 'give at least one operation, or leave the job out',
@@ -96,6 +96,16 @@ function checkMatrix({ vehicles, locations, travelTime }: ShopInput): Refusal[] 
     message: `${path} has ${value} entries where there are ${locations.length} locations; give one for each, in their order.` });
   return [...(travelTime.length === locations.length ? [] : [wrong('travelTime', travelTime.length)]),
     ...travelTime.flatMap((row, r) => (row.length === locations.length ? [] : [wrong(`travelTime.${r}`, row.length)]))];
+}
+
+function checkBuffers({ vehicles, locations, startAt, buffers }: ShopInput): Refusal[] {
+  const names = Object.keys(buffers ?? {});
+  if (names.length > 0 && vehicles === 0) return [{ code: 'value-not-allowed', path: 'buffers', limit: 'null without vehicles', severity: 'error', message: 'buffers: finite waiting places are planned with vehicles only; give vehicles, or set it to null.' }];
+  return names.flatMap((name): Refusal[] => {
+    if (!locations.includes(name)) return [{ code: 'reference-unknown', path: `buffers.${name}`, value: name, limit: listed(locations), severity: 'error', message: `buffers.${name}: ${name} is not one of the locations; correct the name or remove it.` }];
+    if (name !== startAt) return [];
+    return [{ code: 'value-not-allowed', path: `buffers.${name}`, value: buffers![name], limit: 'no limit', severity: 'error', message: `buffers.${name}: all jobs start there, so its waiting places have no limit; remove it.` }];
+  });
 }
 
 function warn(input: unknown, { travelTime = [] }: ShopInput): Refusal[] {

@@ -1,3 +1,4 @@
+import { annealBuffered } from './annealBuffered.ts';
 import { annealShop } from './annealShop.ts';
 import { inTurns } from './inTurns.ts';
 import { proveAndSeek } from './proveAndSeek.ts';
@@ -23,6 +24,7 @@ const MOST_ANNEALED = 60;
 
 /** What one lane does for this shop: the first looks for good plans, the second for a proof where there is a prospect. */
 export function searchLane(model: ShopModel, seed: number, lane: number): ShopSearch {
+  if (model.buffers !== undefined) return annealBuffered(model, seed * LANES + lane);
   const seeker = seekerOf(model, seed * LANES + lane, lane);
   return lane === 1 && hasProspect(model) ? proveAndSeek(proveShop(model, longestPlan(model)), seeker) : seeker;
 }

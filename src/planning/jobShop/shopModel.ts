@@ -21,6 +21,8 @@ export interface ShopModel {
   /** `from * places + to`; all zero without vehicles. */
   readonly travel: Int32Array;
   readonly ticksPerUnit: number;
+  /** Waiting places of each location, -1 without limit. Absent where all are without limit. */
+  readonly buffers?: Int32Array;
   /** Whether ticks say the times exactly. Where not, they are rounded up. */
   readonly isExact: boolean;
 }
@@ -47,6 +49,7 @@ export function modelShop(problem: JobShopProblem): ShopModel {
     altPlace: Int32Array.from(alternatives, ({ at }) => placeOf.get(at)!),
     altTicks: Int32Array.from(alternatives, ({ duration }) => ticks(duration)),
     travel, ticksPerUnit, isExact,
+    ...(problem.buffers === undefined ? {} : { buffers: Int32Array.from(locations, (name) => problem.buffers![name] ?? -1) }),
   };
 }
 

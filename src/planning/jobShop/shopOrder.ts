@@ -9,4 +9,6 @@ export interface ShopOrder {
   readonly alternative: Int32Array;
   /** Vehicle that carries the job to each operation; not read where the job stays at its place. */
   readonly vehicle: Int32Array;
+  /** With finite waiting places: whether a finished job leaves the machine before this one takes the last place (bufferFloor). */
+  readonly makesWay?: Uint8Array;
 }

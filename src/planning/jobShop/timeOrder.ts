@@ -1,3 +1,4 @@
+import { bufferFloor } from './bufferFloor.ts';
 import type { ShopModel } from './shopModel.ts';
 import type { ShopOrder } from './shopOrder.ts';
 
@@ -12,6 +13,7 @@ export interface OrderTimes {
 
 /** The earliest times of everything in the given order, for durations and travel in any unit (ticks, or the problem's own). */
 export function timeOrder(model: ShopModel, order: ShopOrder, durations: ArrayLike<number>, travel: ArrayLike<number>): OrderTimes {
+  if (model.buffers !== undefined) return timeBuffered(model, order, durations, travel);
   const { count, places, jobOf, jobFirst, altPlace, startPlace } = model;
   const [depart, arrive, start, end] = [new Float64Array(count), new Float64Array(count), new Float64Array(count), new Float64Array(count)];
   const placeFree = new Float64Array(places);
@@ -38,4 +40,16 @@ export function timeOrder(model: ShopModel, order: ShopOrder, durations: ArrayLi
     }
   }
   return { makespan, depart, arrive, start, end };
+}
+
+function timeBuffered(model: ShopModel, order: ShopOrder, durations: ArrayLike<number>, travel: ArrayLike<number>): OrderTimes {
+  const floor = bufferFloor(model, durations, travel);
+  floor.clear();
+  for (const token of order.tokens) {
+    const o = token >> 1;
+    const isDone = (token & 1) === 1 ? floor.run(o) : floor.carry(o, order.alternative[o]!, order.vehicle[o]!, order.makesWay?.[o] === 1);
+    if (!isDone) throw new Error('the order locks');
+  }
+  const { depart, arrive, start, end } = floor;
+  return { makespan: end.reduce((latest, time) => Math.max(latest, time), 0), depart, arrive, start, end };
 }
