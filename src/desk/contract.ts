@@ -109,6 +109,8 @@ export interface ApproveRequest { readonly planId: string; readonly by: string }
 export type MarkStopRequest =
   | { readonly result: 'done'; readonly by: string; readonly actual?: { readonly volumeL?: number; readonly freshKg?: number; readonly plants?: number; readonly note?: string } }
   | { readonly result: 'failed'; readonly by: string; readonly reason: string };
+/** POST /api/stops/:planId/:visit/:stop/correct: it was marked wrongly; the mark stays in the journal. */
+export interface CorrectStopRequest { readonly by: string; readonly now: 'done' | 'failed' | 'open'; readonly reason: string }
 /** The answer to each of them: what went to the journal. */
 export interface AcceptedAnswer { readonly accepted: true; readonly sequence: number; readonly warnings: readonly Refusal[] }
 
@@ -576,7 +578,7 @@ export interface LiveMessages {
   progress: { readonly step: string; readonly share: number };
   plan: { readonly planId?: string };
   approved: { readonly planId: string; readonly by: string };
-  stop: { readonly planId: string; readonly visit: string; readonly stop: number; readonly result: 'done' | 'failed' };
+  stop: { readonly planId: string; readonly visit: string; readonly stop: number; readonly result: 'done' | 'failed' | 'open' };
   /** A cloud moved on in the queue; `waiting` are behind it. */
   imaging: ScanJob & { readonly waiting: number };
   scored: { readonly basin: string; readonly scan: string; readonly by: string };

@@ -36,6 +36,7 @@ function greenhouseOf(session: GreenhouseSession): OpenGreenhouse {
       result === 'done' ? { do: 'mark-stop', ...stop, result, ...(actual ? { actual } : {}) } : { do: 'mark-stop', ...stop, result, reason }, nowAt),
     recordScan: (command, nowAt) => session.act(command, nowAt),
     allEvents: session.allEvents,
+    correctStop: (correction, nowAt) => session.act({ do: 'correct-stop', ...correction }, nowAt),
     events: async (before, count) => session.events(before, count),
     checkChain: keepWhile(() => session.state().sequence, async () => chainCheck(await session.checkChain())),
     readings: (place, from, to) => session.store.readings.range({ place, from, to }),

@@ -1,5 +1,5 @@
 import type { ActionDecided } from '../greenhouse/actionEvents.ts';
-import type { ApprovedPlan, GreenhouseEvent, StopActual, StopPin } from '../greenhouse/events.ts';
+import type { ApprovedPlan, EventBodies, GreenhouseEvent, StopActual, StopPin } from '../greenhouse/events.ts';
 import type { ScanCommand } from '../greenhouse/decideScan.ts';
 import type { Reading } from '../greenhouse/journalEvent.ts';
 import type { GreenhouseState } from '../greenhouse/state.ts';
@@ -17,6 +17,7 @@ export interface OpenGreenhouse {
   readonly recordScan: (command: ScanCommand, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   /** All entries of the journal, oldest first. */
   readonly allEvents: () => readonly GreenhouseEvent[];
+  readonly correctStop: (correction: EventBodies['stop-corrected'], nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   /** The newest events before a sequence (all where absent), newest last. */
   readonly events: (before: number | undefined, count: number) => Promise<readonly GreenhouseEvent[]>;
   readonly checkChain: () => Promise<ChainCheck>;

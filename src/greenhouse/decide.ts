@@ -3,6 +3,7 @@ import type { RefusalCode } from '../science/refusalCodes.ts';
 import { checkApproval } from './checkApproval.ts';
 import { decideAction, type ActionCommand } from './decideAction.ts';
 import { decideScan, type ScanCommand } from './decideScan.ts';
+import { correctStop, type CorrectCommand } from './correctStop.ts';
 import { outcomeKey } from './evolve.ts';
 import type { ApprovedPlan, GreenhouseEventDraft, StopActual } from './events.ts';
 import type { Role } from './schema/greenhouseFile.ts';
@@ -18,6 +19,7 @@ export const mayMark = (role: Role): boolean => MARKS.includes(role);
 export type Command =
   | ScanCommand
   | ActionCommand
+  | CorrectCommand
   | { readonly do: 'approve-plan'; readonly plan: ApprovedPlan }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'done'; readonly actual?: StopActual }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'failed'; readonly reason: string };
@@ -30,6 +32,7 @@ export function decide(state: GreenhouseState, command: Command, nowAt: string):
   switch (command.do) {
     case 'approve-plan': return approvePlan(state, command.plan, nowAt);
     case 'mark-stop': return markStop(state, command, nowAt);
+    case 'correct-stop': return correctStop(state, command, personMay(state, command.by, MARKS, 'correct marks'));
     case 'decide-action': return decideAction(state, command, nowAt);
     default: return decideScan(state, command, nowAt);
   }
@@ -61,7 +64,8 @@ function markStop(state: GreenhouseState, command: Extract<Command, { do: 'mark-
   }
   if (wrong.length > 0) return refused(wrong);
   const body = { planId, visit: visitId, stop, by };
-  const shared = { happenedAt: nowAt, recordedBy: by, identity: `stop:${outcomeKey(body)}` };
+  const reopenedBy = state.reopened?.[outcomeKey(body)];
+  const shared = { happenedAt: nowAt, recordedBy: by, identity: `stop:${outcomeKey(body)}${reopenedBy === undefined ? '' : `:${reopenedBy}`}` };
   if (command.result === 'failed') return accepted([{ kind: 'stop-failed', body: { ...body, reason: command.reason }, ...shared }]);
   return accepted([{ kind: 'stop-done', body: { ...body, ...(command.actual === undefined ? {} : { actual: command.actual }) }, ...shared }]);
 }

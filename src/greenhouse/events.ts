@@ -25,6 +25,8 @@ export interface EventBodies {
   'plan-approved': { readonly plan: ApprovedPlan };
   'stop-done': StopOutcome & { readonly actual?: StopActual };
   'stop-failed': StopOutcome & { readonly reason: string };
+  /** A stop was marked wrongly: what is true of it instead, and why. Corrects the mark, which stays in the journal. */
+  'stop-corrected': StopOutcome & { readonly now: 'done' | 'failed' | 'open'; readonly reason: string };
   'scan-measured': ScanMeasured;
   'scan-refused': ScanRefused;
   'plants-scored': PlantsScored;

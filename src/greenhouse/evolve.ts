@@ -56,8 +56,9 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'analysis-recorded': return { ...state, analyses: [...state.analyses, event.body.row] };
     case 'sample-taken': return { ...state, samples: [...state.samples, event.body.row] };
     case 'plan-approved': return { ...state, approved: event.body.plan };
-    case 'stop-done': return finishStop(state, event.body, event.happenedAt);
-    case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason });
+    case 'stop-done': return finishStop(state, event.body, event);
+    case 'stop-failed': return noteOutcome(state, event.body, { result: 'failed', at: event.happenedAt, by: event.body.by, reason: event.body.reason, event: event.id });
+    case 'stop-corrected': return correctStop(state, event.body, event);
     case 'action-decided': return { ...state, decisions: [...state.decisions, { ...event.body, at: event.happenedAt }] };
     case 'scan-measured': return noteScan(state, event.body, event.sequence);
     case 'scan-refused': case 'plants-scored': return state;
@@ -95,8 +96,15 @@ function describeGreenhouse(state: GreenhouseState, { file }: EventBodies['green
   return { ...state, file, floor, basins };
 }
 
-function finishStop(state: GreenhouseState, body: EventBodies['stop-done'], at: string): GreenhouseState {
-  const marked = noteOutcome(state, body, { result: 'done', at, by: body.by });
+/** Stands at the place of the wrong mark, which was never applied. */
+function correctStop(state: GreenhouseState, { now, reason, ...stop }: EventBodies['stop-corrected'], event: Pick<GreenhouseEvent, 'id' | 'happenedAt'>): GreenhouseState {
+  if (now === 'done') return finishStop(state, stop, event);
+  if (now === 'failed') return noteOutcome(state, stop, { result: 'failed', at: event.happenedAt, by: stop.by, reason, event: event.id });
+  return { ...state, reopened: { ...state.reopened, [outcomeKey(stop)]: event.id } };
+}
+
+function finishStop(state: GreenhouseState, body: EventBodies['stop-done'], { id, happenedAt: at }: Pick<GreenhouseEvent, 'id' | 'happenedAt'>): GreenhouseState {
+  const marked = noteOutcome(state, body, { result: 'done', at, by: body.by, event: id });
   const visit = visitOf(state.approved, body.planId, body.visit);
   const stop = visit?.stops.find((each) => each.stop === body.stop);
   if (visit === undefined || stop === undefined) return marked;

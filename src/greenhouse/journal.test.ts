@@ -81,6 +81,25 @@ describe('foldEvents', () => {
     expect(now.sequence).toBe(approved.length + 2);
   });
 
+  it('takes a correction of a mark as a command: open again and marked anew, failed after all, and back to done; each stays in the journal', () => {
+    const act = (journal: GreenhouseEvent[], command: Parameters<typeof decide>[1]) => { const drafts = decide(foldEvents(journal), command, NOW); if (!drafts.ok) throw new Error(JSON.stringify(drafts.refusals)); return [...journal, ...record(drafts.value, journal.length)]; };
+    const correct = (now: 'done' | 'failed' | 'open') => ({ do: 'correct-stop' as const, planId: 'p1', visit: 'v1', stop: 0, by: 'mirel', now, reason: 'it was another basin' });
+    const done = act(approved, mark(0));
+    const open = act(done, correct('open'));
+    expect([foldEvents(open).outcomes['p1/v1/0'], foldEvents(open).basins[row.basin]?.planting]).toEqual([undefined, row]);
+    expect(open.at(-1)).toMatchObject({ kind: 'stop-corrected', corrects: done.at(-1)!.id });
+    const again = act(open, mark(0));
+    expect(again.at(-1)!.identity).not.toBe(done.at(-1)!.identity);
+    expect(foldEvents(again).basins[row.basin]).toMatchObject({ planting: undefined, needsWash: true });
+    const failed = act(done, correct('failed'));
+    expect([foldEvents(failed).outcomes['p1/v1/0'], foldEvents(failed).delivered]).toMatchObject([{ result: 'failed', reason: 'it was another basin' }, {}]);
+    const back = act(failed, correct('done'));
+    expect({ ...foldEvents(back), sequence: 0, floorSequence: 0, outcomes: {} }).toEqual({ ...foldEvents(done), sequence: 0, floorSequence: 0, outcomes: {} });
+    expect(codesOf(decide(foldEvents(approved), correct('open'), NOW))).toEqual(['state-conflict']);
+    expect(codesOf(decide(foldEvents(done), correct('done'), NOW))).toEqual(['state-conflict']);
+    expect(codesOf(decide(foldEvents(done), { ...correct('open'), by: 'ines' }, NOW))).toEqual(['not-permitted']);
+  });
+
   it('is the same whether folded at once or in two parts, wherever it is split', () => {
     fc.assert(fc.property(fc.integer({ min: Math.max(0, events.length - 40), max: events.length }), (split) => {
       expect(events.slice(split).reduce(evolve, foldEvents(events.slice(0, split)))).toEqual(state);

@@ -30,7 +30,9 @@ export interface GreenhouseState {
   readonly water: WaterBook;
   readonly approved: ApprovedPlan | undefined;
   /** Key: planId/visit/stop. */
-  readonly outcomes: Readonly<Record<string, { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string }>>;
+  readonly outcomes: Readonly<Record<string, { readonly result: 'done' | 'failed'; readonly at: string; readonly by: string; readonly reason?: string; /** Id of the event that says so. */ readonly event: string }>>;
+  /** Stops that were marked wrongly and are open again: id of the correction. Key as above. */
+  readonly reopened?: Readonly<Record<string, string>>;
   /** In the order in which they were decided: of a lot the last one holds. */
   readonly decisions: readonly DecidedAction[];
 }

@@ -91,6 +91,61 @@ describe('every page, on a desk and on a phone', () => {
     await check(screen, 'morning-in-force');
   });
 
+  each('a stop that is moved by its form, and what breaks', async (page, screen) => {
+    await page.goto(desk.url);
+    await page.locator('.visit').first().waitFor();
+    const bar = page.locator('.bar.movable').nth(20);
+    if (screen === SCREENS[0]) {
+      await bar.focus();
+      for (let number = 0; number < 3; number += 1) await page.keyboard.press('Shift+ArrowRight');
+      await page.keyboard.press('Enter');
+    } else {
+      const move = page.getByRole('button', { name: /: move$/ }).first();
+      await move.click();
+      await page.getByLabel('Begins at').fill('07:10');
+      await page.getByRole('button', { name: 'Try it' }).click();
+    }
+    await page.getByText(/would break|Nothing breaks/).waitFor();
+    await page.locator('.move-answer').scrollIntoViewIfNeeded();
+    await check(screen, 'move');
+    await page.getByRole('button', { name: 'Put it back' }).click();
+  });
+
+  each('a mark that is corrected: the form', async (page, screen, seen) => {
+    await page.goto(desk.url);
+    await page.locator('.visit').first().waitFor();
+    if (screen === SCREENS[0]) {
+      await page.getByRole('button', { name: /: failed$/ }).first().click();
+      await page.getByLabel('What went wrong').fill('the pump stopped');
+      await page.getByRole('button', { name: 'Record as failed' }).click();
+    }
+    await page.getByRole('button', { name: /: correct what is marked$/ }).first().click();
+    await page.getByLabel('Why it was marked wrongly').fill('it was the basin beside it');
+    expect(await findFaults(page, screen.touchPx)).toEqual([]);
+    expect(seen).toEqual([]);
+    if (screen === SCREENS[0]) return;
+    await page.getByRole('button', { name: 'Record the correction' }).click();
+    await page.locator('.stop-result').first().waitFor({ state: 'detached' });
+    const { lines } = await (await fetch(`${desk.url}/api/journal`)).json() as JournalAnswer;
+    expect(lines.some(({ sentence, corrects }) => corrects !== undefined && /^mirel corrected stop 1 of visit \S+: not done yet after all\. it was the basin beside it$/.test(sentence))).toBe(true);
+    await desk.settled();
+  });
+
+  each('the wall screen: now, what comes next, legible from 3 m', async (page, screen) => {
+    if (screen === SCREENS[0]) await page.setViewportSize({ width: 1920, height: 1080 });
+    await page.goto(`${desk.url}/wall`);
+    await page.locator('.wall .bar').first().waitFor();
+    expect(await page.locator('.wall-next > li').count()).toBe(2);
+    expect(await page.locator('.moment.now').count()).toBe(1);
+    await check(screen, 'wall');
+    if (screen !== SCREENS[0]) return;
+    expect(await page.evaluate(() => [document.documentElement.scrollHeight <= innerHeight, document.querySelector('.wall-next')!.getBoundingClientRect().bottom <= innerHeight + 1])).toEqual([true, true]);
+    const heights = await page.locator('.wall text, .wall p, .wall li').evaluateAll((all) => all.filter((each) => (each.textContent ?? '') !== '' && each.children.length === 0).map((each) => { const scale = each instanceof SVGTextElement ? (each.getScreenCTM()?.a ?? 1) : 1; return Number.parseFloat(getComputedStyle(each).fontSize) * scale; }));
+    console.log(`wall: smallest letters ${Math.min(...heights).toFixed(0)} px on 1920`);
+    expect(Math.min(...heights)).toBeGreaterThan(17);
+    await page.setViewportSize({ width: screen.width, height: screen.height });
+  });
+
   each('the floor, and a basin picked on it', async (page, screen) => {
     await page.goto(`${desk.url}/floor`);
     await page.getByLabel('Basin number').fill(busiest);

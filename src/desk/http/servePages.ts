@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
 import type { FastifyInstance } from 'fastify';
 
-const PAGE_PATHS = ['/floor', '/basin/:id', '/water', '/water/sheets', '/water/recipe', '/orders', '/crop', '/lot/:lot', '/card/:id', '/week', '/sowing', '/imaging', '/imaging/:basin', '/record'];
+const PAGE_PATHS = ['/floor', '/basin/:id', '/water', '/water/sheets', '/water/recipe', '/orders', '/crop', '/lot/:lot', '/card/:id', '/week', '/wall', '/sowing', '/imaging', '/imaging/:basin', '/record'];
 
 export const hasPages = (pagesFolder: string): boolean => existsSync(join(pagesFolder, 'index.html'));
 

@@ -68,8 +68,8 @@ export function keepMorning(parts: MorningParts): Morning {
     keepPins(wanted, because) {
       if (pins.length === 0) beforePins = newest?.plan;
       pins = wanted;
-      const isCurrent = newest?.plan.upToSequence === parts.greenhouse.state().sequence;
-      ask({ because, ...(isCurrent ? { at: newest!.plan.at } : {}) });
+      const current = newest !== undefined && newest.plan.upToSequence >= parts.greenhouse.state().floorSequence ? newest.plan : undefined;
+      ask({ because, ...(current === undefined ? {} : { at: current.at }) });
     },
     pins: () => pins,
     takeInForce(plan, approvedBy, approvedAt) {

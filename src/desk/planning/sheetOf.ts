@@ -17,5 +17,5 @@ export function outcomesOf(state: GreenhouseState, planId: string): Readonly<Rec
   const prefix = `${planId}/`;
   return Object.fromEntries(Object.entries(state.outcomes)
     .filter(([key]) => key.startsWith(prefix))
-    .map(([key, outcome]) => [key.slice(prefix.length), outcome]));
+    .map(([key, { event: _event, ...outcome }]) => [key.slice(prefix.length), outcome]));
 }

@@ -18,7 +18,9 @@ const markBody = z.discriminatedUnion('result', [
   z.strictObject({ result: z.literal('failed'), by, reason: z.string().trim().min(3, { message: 'say in a few words what went wrong' }).max(500) }),
 ]);
 
-/** A person says what happened at a stop; the rest of the day is planned again. */
+const correctBody = z.strictObject({ by, now: z.enum(['done', 'failed', 'open']), reason: z.string().trim().min(3, { message: 'say in a few words what was wrong' }).max(500) });
+
+/** A person says what happened at a stop, or that it was marked wrongly; the rest of the day is planned again. */
 export function stopRoutes(app: FastifyInstance, desk: DeskParts): void {
   app.post('/api/stops/:planId/:visit/:stop', async (request): Promise<AcceptedAnswer> => {
     const params = parseOrRefuse(markParams, request.params, 'address');
@@ -30,6 +32,17 @@ export function stopRoutes(app: FastifyInstance, desk: DeskParts): void {
     if (!outcome.ok) throw new RefusedRequest(outcome.refusals);
     desk.live.push('stop', { ...params, result: body.result });
     desk.morning.replan(`${person.name} marked stop ${params.stop + 1} of ${params.visit} ${body.result}`);
+    return { accepted: true, sequence: desk.greenhouse.state().sequence, warnings: outcome.warnings };
+  });
+
+  app.post('/api/stops/:planId/:visit/:stop/correct', async (request): Promise<AcceptedAnswer> => {
+    const params = parseOrRefuse(markParams, request.params, 'address');
+    const body = parseOrRefuse(correctBody, request.body, 'body');
+    const person = demandPerson(desk.greenhouse.state(), body.by, 'mayMark');
+    const outcome = await desk.greenhouse.correctStop({ ...params, ...body }, desk.nowAt());
+    if (!outcome.ok) throw new RefusedRequest(outcome.refusals);
+    desk.live.push('stop', { ...params, result: body.now });
+    desk.morning.replan(`${person.name} corrected stop ${params.stop + 1} of ${params.visit}`);
     return { accepted: true, sequence: desk.greenhouse.state().sequence, warnings: outcome.warnings };
   });
 }

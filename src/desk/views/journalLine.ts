@@ -22,6 +22,7 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'sample-taken': return `Plant ${event.body.row.plant} of lot ${event.body.row.lot} weighed ${event.body.row.freshG} g fresh.`;
     case 'plan-approved': return `${event.body.plan.approvedBy} approved plan ${event.body.plan.planId} with ${event.body.plan.visits.length} visits${pinWords(event.body.plan.pins)}.`;
     case 'stop-done': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} done.`;
+    case 'stop-corrected': return `${event.body.by} corrected stop ${event.body.stop + 1} of visit ${event.body.visit}: ${event.body.now === 'open' ? 'not done yet after all' : `${event.body.now} after all`}. ${event.body.reason}`;
     case 'stop-failed': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} failed: ${event.body.reason}.`;
     case 'scan-measured': return `Basin ${event.body.basin} was scanned: ${event.body.plants.raft.length} plants on ${event.body.plants.raft.length + event.body.empty.raft.length} positions (scan ${event.body.scan}).`;
     case 'scan-refused': return `The cloud ${event.body.cloud.name} was not taken: ${event.body.refusals[0]?.message ?? 'no reason given'}`;
@@ -49,7 +50,7 @@ export function concernsBasin(event: GreenhouseEvent, basin: string, visits: Rea
     case 'analysis-recorded': return event.body.row.place === `basin:${basin}`;
     case 'sample-taken': return event.body.row.basin === basin;
     case 'scan-measured': case 'scan-refused': case 'plants-scored': return event.body.basin === basin;
-    case 'stop-done': case 'stop-failed': return visits.has(event.body.visit);
+    case 'stop-done': case 'stop-failed': case 'stop-corrected': return visits.has(event.body.visit);
     default: return false;
   }
 }

@@ -59,9 +59,10 @@ function nearest(scans: readonly ScanMeasured[], atMs: number, withinDays: numbe
 /** Harvests that were weighed, with the scan that came before them. */
 function harvestsOf(events: readonly GreenhouseEvent[], scans: readonly ScanMeasured[]): WeighedTogether[] {
   let plan: ApprovedPlan | undefined;
+  const corrected = new Set(events.flatMap(({ corrects }) => corrects ?? []));
   return events.flatMap((event): WeighedTogether[] => {
     if (event.kind === 'plan-approved') plan = event.body.plan;
-    if (event.kind !== 'stop-done' || event.body.actual?.freshKg === undefined || plan?.planId !== event.body.planId) return [];
+    if (event.kind !== 'stop-done' || corrected.has(event.id) || event.body.actual?.freshKg === undefined || plan?.planId !== event.body.planId) return [];
     const visit = plan.visits.find(({ visit: id }) => id === event.body.visit), effect = visit?.stops.find(({ stop }) => stop === event.body.stop)?.effect;
     if (visit === undefined || effect?.kind !== 'harvest') return [];
     const cut = Date.parse(event.happenedAt);

@@ -4,7 +4,7 @@ import { useNarrow } from '../parts/useNarrow.ts';
 import { count } from '../words/figures.ts';
 import { clockTime } from '../words/times.ts';
 import { TimelineBars } from './TimelineBars.tsx';
-import { drawAcross, drawDown } from './timelineFrame.ts';
+import { ACROSS, drawAcross, drawDown } from './timelineFrame.ts';
 import { layTimeline } from './timelineLayout.ts';
 import { LaneTitles, TimeLines } from './TimelineFigure.tsx';
 
@@ -31,7 +31,7 @@ function HalfTimeline({ title, sheet, outcomes, changed, other }: { readonly tit
     const [own, theirs] = [sheet, other].map((each) => layTimeline(each, outcomes));
     return { ...own!, lengthS: Math.max(own!.lengthS, theirs!.lengthS) };
   }, [sheet, other, outcomes]);
-  const frame = useMemo(() => (narrow ? drawDown(layout) : drawAcross(layout, 660)), [layout, narrow]);
+  const frame = useMemo(() => (narrow ? drawDown(layout) : drawAcross(layout, ACROSS.half)), [layout, narrow]);
   const { startAt, finishAt } = sheet.timeline;
   const clockOf = (s: number) => clockTime(new Date(Date.parse(startAt) + s * 1000).toISOString(), sheet.timeZone);
   return (

@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import type { PlannedStop, SheetVisit, StopOutcomeView } from '../../desk/contract.ts';
-import { useNameOf } from '../shell/WhoAmI.tsx';
+import { useNameOf, usePerson } from '../shell/WhoAmI.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { clockTime } from '../words/times.ts';
 import { MoveForm } from './moves/MoveForm.tsx';
 import { useMayMove } from './moves/useMayMove.ts';
+import { CorrectForm } from './CorrectForm.tsx';
 import { StopForm } from './StopForm.tsx';
 
 interface Props {
@@ -23,9 +24,10 @@ interface Props {
 
 /** One stop: when and where, and either what became of it or the two buttons that say so. */
 export function StopRow({ stop, visit, planId, title, zone, outcome, markable, before, quiet }: Props) {
-  const [form, openForm] = useState<'done' | 'failed' | 'move'>();
+  const [form, openForm] = useState<'done' | 'failed' | 'move' | 'correct'>();
   const nameOf = useNameOf();
   const mayMove = useMayMove();
+  const mayCorrect = usePerson()?.mayMark === true;
   const where = `${title} of basin ${visit.basin}`;
   return (
     <li className={`stop${quiet ? ' quiet' : ''}`}>
@@ -39,7 +41,9 @@ export function StopRow({ stop, visit, planId, title, zone, outcome, markable, b
         </div>
       )}
       {!outcome && form === 'move' && <MoveForm stop={stop} visit={visit} close={() => openForm(undefined)} />}
-      {!outcome && form && form !== 'move' && <StopForm result={form} stop={stop} visit={visit.visit} planId={planId} where={where} close={() => openForm(undefined)} />}
+      {outcome && outcome.by !== '' && markable && mayCorrect && !quiet && form !== 'correct' && <div className="stop-buttons no-print"><button type="button" onClick={() => openForm('correct')} aria-label={`${where}: correct what is marked`}>Correct</button></div>}
+      {outcome && form === 'correct' && <CorrectForm outcome={outcome.result} stop={stop.stop} visit={visit.visit} planId={planId} where={where} close={() => openForm(undefined)} />}
+      {!outcome && form && form !== 'move' && form !== 'correct' && <StopForm result={form} stop={stop} visit={visit.visit} planId={planId} where={where} close={() => openForm(undefined)} />}
     </li>
   );
 }

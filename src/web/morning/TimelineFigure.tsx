@@ -1,9 +1,11 @@
 import { useMemo, useState } from 'react';
 import type { PlanSheet, StopOutcomeView } from '../../desk/contract.ts';
+import { useTitleOf } from '../ask/useTitleOf.ts';
 import { useNarrow } from '../parts/useNarrow.ts';
 import { fixed, withUnit, asSentence } from '../words/figures.ts';
 import { clockTime } from '../words/times.ts';
 import { HourChoice } from './HourChoice.tsx';
+import { lateWords } from './lateWords.ts';
 import { MoveAnswer } from './moves/MoveAnswer.tsx';
 import { MoveGhost } from './moves/MoveGhost.tsx';
 import { useBarHands } from './moves/useBarHands.ts';
@@ -29,6 +31,8 @@ export function TimelineFigure({ sheet, outcomes, nowAt }: Props) {
   const hands = useBarHands(moves, frame, fromS);
   const breaks = moves?.tried.data?.breaks;
   const pointedAt = useMemo(() => new Set(breaks?.flatMap(({ visits }) => visits)), [breaks]);
+  const titleOf = useTitleOf();
+  const late = lateWords(sheet, outcomes, nowAt, titleOf);
   const clock = (at: string) => clockTime(at, sheet.timeZone);
   const clockOf = (s: number) => clock(new Date(Date.parse(startAt) + (fromS + s) * 1000).toISOString());
   const moments = [
@@ -52,6 +56,7 @@ export function TimelineFigure({ sheet, outcomes, nowAt }: Props) {
       <figcaption>
         <p>Each bar is a basin at a station, or a vehicle carrying it; its number stands in it where there is room, and in every bar when one hour is shown. Thin lines are empty travel. <b>Heavy outline</b>: must go today. <b>Struck</b>: done. <b>Crossed</b>: failed. Times are planned, not measured; clock of {sheet.timeZone}.</p>
         {hands && !narrow && <p className="no-print">Drag a stop to another time or station of its kind, and the desk says what breaks. With keys: Tab to a stop, arrows move it by a minute (five with Shift), Enter tries it, Escape puts it back, Page Down goes to the next stop.</p>}
+        {late.length > 0 && <p className="late"><b>Late:</b> {late.join(' ')}</p>}
         <p>What binds the day: {asSentence(binds).toLowerCase()} The last basin is back at most {withUnit(fixed(gapPct, gapPct < 10 ? 1 : 0), '%')} later than the proven bound.</p>
         {worth.length > 0 && <p className="worth">What one more would be worth: {worth.join(' ')}</p>}
       </figcaption>
@@ -87,7 +92,7 @@ export function LaneTitles({ frame }: { readonly frame: TimelineFrame }) {
   );
 }
 
-function MomentLine({ frame, atS, className, words, row }: { readonly frame: TimelineFrame; readonly atS: number; readonly className: string; readonly words: string; readonly row: number }) {
+export function MomentLine({ frame, atS, className, words, row }: { readonly frame: TimelineFrame; readonly atS: number; readonly className: string; readonly words: string; readonly row: number }) {
   const moment = frame.momentAt(atS, row);
   return <g className={`moment ${className}`}><line {...moment.ends} /><text x={moment.label.x} y={moment.label.y} textAnchor={moment.label.anchor}>{words}</text></g>;
 }

@@ -30,15 +30,21 @@ const SMALLEST_LABEL_PX = 7;
 const LABEL_PX = 11;
 /** Width of a digit or capital letter in ems. */
 const DIGIT_WIDTH = 0.57;
+const BOLD_WIDTH = 0.64;
 
-/** Whole width of a desk's screen, and half of it where two stand side by side. */
-export type AcrossWidth = 1340 | 660;
+/** Measures of a timeline that runs across, CSS pixels of its own drawing. */
+export interface AcrossSizes { readonly width: number; readonly gutter: number; readonly top: number; readonly track: number; readonly gap: number; readonly labelPx: number; readonly smallestPx: number }
 
-const ACROSS = { gutter: 128, top: 66, track: 34, gap: 8 };
+/** The whole width of a desk's screen; half of it, where two stand side by side; a wall screen that is read from 3 m. */
+export const ACROSS = {
+  desk: { width: 1340, gutter: 128, top: 66, track: 34, gap: 8, labelPx: LABEL_PX, smallestPx: SMALLEST_LABEL_PX },
+  half: { width: 660, gutter: 128, top: 66, track: 34, gap: 8, labelPx: LABEL_PX, smallestPx: SMALLEST_LABEL_PX },
+  wall: { width: 1600, gutter: 230, top: 80, track: 58, gap: 8, labelPx: 27, smallestPx: 17 },
+} as const satisfies Record<string, AcrossSizes>;
 
 /** Time from left to right, one row a track. */
-export function drawAcross(layout: TimelineLayout, width: AcrossWidth = 1340): TimelineFrame {
-  const { gutter, top, track, gap } = ACROSS;
+export function drawAcross(layout: TimelineLayout, sizes: AcrossSizes = ACROSS.desk): TimelineFrame {
+  const { width, gutter, top, track, gap } = sizes;
   const x = (s: number): number => gutter + (s / layout.lengthS) * (width - gutter - 4);
   const starts = stack(layout.lanes, track, gap, top);
   const bottom = starts.end;
@@ -51,9 +57,9 @@ export function drawAcross(layout: TimelineLayout, width: AcrossWidth = 1340): T
     counts: layout.counts.map((count) => countOf(count, boxOf(count.lane, 0, count.startS, count.endS), 11)),
     lanes: layout.lanes.map((lane) => {
       const y = laneTop(lane.id, 0);
-      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: lane.note, box: { x: gutter, y, width: width - gutter, height: lane.tracks * track }, title: { x: 0, y: y + 15, anchor: 'start' }, note: { x: 0, y: y + 29, anchor: 'start' } };
+      return { id: lane.id, kind: lane.kind, words: lane.title, noteWords: lane.note, box: { x: gutter, y, width: width - gutter, height: lane.tracks * track }, title: { x: 0, y: y + 0.44 * track, anchor: 'start' }, note: { x: 0, y: y + 0.86 * track, anchor: 'start' } };
     }),
-    bars: layout.bars.map((bar) => framed(bar, boxOf(bar.lane, bar.track, bar.startS, bar.endS))),
+    bars: layout.bars.map((bar) => framed(bar, boxOf(bar.lane, bar.track, bar.startS, bar.endS), sizes)),
     traces: layout.traces.map((trace, number) => { const y = laneTop(trace.lane, 0) + track / 2; return { key: String(number), ends: { x1: x(trace.startS), y1: y, x2: x(trace.endS), y2: y } }; }),
     lineAt: (s) => ({ ends: { x1: x(s), y1: top - 6, x2: x(s), y2: bottom }, label: x(s) > width - 24 ? { x: width, y: top - 10, anchor: 'end' } : { x: x(s), y: top - 10, anchor: 'middle' } }),
     momentAt: (s, row) => ({ ends: { x1: x(s), y1: 4 + row * 15, x2: x(s), y2: bottom }, label: x(s) > width * 0.6 ? { x: x(s) - 6, y: 13 + row * 15, anchor: 'end' } : { x: x(s) + 6, y: 13 + row * 15, anchor: 'start' } }),
@@ -102,11 +108,11 @@ function stack(lanes: readonly TimelineLane[], track: number, gap: number, from:
 
 const countOf = ({ startS, people }: TimelineCount, box: Box, roomPx: number): TimelineFrame['counts'][number] => ({ key: String(startS), box, people, fits: box.width >= roomPx && box.height >= roomPx });
 
-function framed(bar: TimelineBar, box: Box): FramedBar {
+function framed(bar: TimelineBar, box: Box, { labelPx, smallestPx }: Pick<AcrossSizes, 'labelPx' | 'smallestPx'> = ACROSS.desk): FramedBar {
   const key = `${bar.lane}-${bar.visit}-${bar.startS}`;
-  const fits = (size: number, room: number): boolean => size >= SMALLEST_LABEL_PX && bar.basin.length * size * DIGIT_WIDTH <= room;
-  const [upright, turned] = [Math.min(LABEL_PX, box.height), Math.min(LABEL_PX, box.width + 1)];
-  if (fits(upright, box.width)) return { ...bar, key, box, label: { size: upright, upright: true } };
-  if (fits(turned, box.height)) return { ...bar, key, box, label: { size: turned, upright: false } };
-  return { ...bar, key, box };
+  const widthPerPx = bar.basin.length * (bar.standing === 'must' ? BOLD_WIDTH : DIGIT_WIDTH);
+  const upright = Math.min(labelPx, box.height, box.width / widthPerPx);
+  const turned = Math.min(labelPx, box.width + 1, box.height / widthPerPx);
+  const size = Math.max(upright, turned);
+  return size < smallestPx ? { ...bar, key, box } : { ...bar, key, box, label: { size, upright: upright >= turned } };
 }

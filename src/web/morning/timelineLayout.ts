@@ -61,7 +61,7 @@ function lanesOf({ timeline }: PlanSheet, bars: readonly TimelineBar[]): Timelin
   const busy = (share: number): string => `${Math.round(share * 100)} % busy`;
   return [
     ...timeline.stations.map((is) => ({ id: is.id, title: is.title, kind: 'station' as const, note: busy(is.busyShare), tracks: Math.max(1, used(is.id)) })),
-    ...(timeline.stations.some(({ crew = 0 }) => crew > 0) ? [{ id: CREW_LANE, title: 'People at work', kind: 'crew' as const, note: `of ${timeline.stations.reduce((sum, { crew = 0 }) => sum + crew, 0)}`, tracks: 1 }] : []),
+    ...(timeline.stations.some(({ crew = 0 }) => crew > 0) ? [{ id: CREW_LANE, title: 'People', kind: 'crew' as const, note: `at work, of ${timeline.stations.reduce((sum, { crew = 0 }) => sum + crew, 0)}`, tracks: 1 }] : []),
     ...timeline.vehicles.map((is) => ({ id: is.id, title: is.title, kind: 'vehicle' as const, note: busy(is.busyShare), tracks: 1 })),
   ];
 }

@@ -8,7 +8,7 @@ import { WhoAmI } from './WhoAmI.tsx';
 import './shell.css';
 
 const PAGES = [['/', 'This morning'], ['/floor', 'Floor'], ['/water', 'Water'], ['/crop', 'Crop'], ['/orders', 'Orders'], ['/week', 'Two weeks'], ['/sowing', 'Sowing'], ['/imaging', 'Imaging'], ['/record', 'Record']] as const;
-const INNER_PAGES: Readonly<Record<string, string>> = { '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
+const INNER_PAGES: Readonly<Record<string, string>> = { '/wall': 'On the wall', '/water/sheets': 'Mixing sheets', '/water/recipe': 'Concentrates' };
 
 /** Masthead, pages, and whatever page is open. */
 export function Sheet() {
@@ -18,6 +18,9 @@ export function Sheet() {
   usePageTitle(plan?.greenhouse.name);
   const nav = useOpenPageInView();
   const zone = plan?.greenhouse.timeZone ?? 'UTC';
+  const isBare = useLocation({ select: (location) => location.pathname === '/wall' });
+  const lost = !connected && <p className="lost" role="status">The desk is not heard. What you see is from {plan ? clockTime(plan.nowAt, zone) : 'earlier'} or before; this page tries again by itself.</p>;
+  if (isBare) return <main id="content" className="bare">{lost}<Outlet /></main>;
   return (
     <>
       <div className="masthead">
@@ -28,7 +31,7 @@ export function Sheet() {
         <nav className="pages" aria-label="Pages" ref={nav}>
           {PAGES.map(([to, title]) => <Link key={to} to={to} activeOptions={{ exact: to === '/' }}><span>{title}</span></Link>)}
         </nav>
-        {!connected && <p className="lost" role="status">The desk is not heard. What you see is from {plan ? clockTime(plan.nowAt, zone) : 'earlier'} or before; this page tries again by itself.</p>}
+        {lost}
       </div>
       <main id="content"><Outlet /></main>
     </>

@@ -25,10 +25,11 @@ const scan = createRoute({
   getParentRoute: () => root, path: '/imaging/$basin', component: lazyRouteComponent(() => import('../imaging/ScanPage.tsx'), 'ScanPage'),
   validateSearch: readScanSearch,
 });
+const wall = createRoute({ getParentRoute: () => root, path: '/wall', component: lazyRouteComponent(() => import('../wall/WallPage.tsx'), 'WallPage') });
 const record = createRoute({ getParentRoute: () => root, path: '/record', component: lazyRouteComponent(() => import('../record/RecordPage.tsx'), 'RecordPage') });
 
 /** Every page and its address. */
-export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, crop, lot, card, sowing, week, imaging, scan, record]), scrollRestoration: true, defaultPreload: 'intent' });
+export const deskRouter = createRouter({ routeTree: root.addChildren([morning, floor, basin, water, sheets, recipe, orders, crop, lot, card, sowing, week, wall, imaging, scan, record]), scrollRestoration: true, defaultPreload: 'intent' });
 
 declare module '@tanstack/react-router' {
   interface Register { router: typeof deskRouter }
