@@ -53,7 +53,7 @@ export function planMorning(inputs: PlanInputs, solver: LinearSolver, options: P
   const planned = planDay(inputs, solver, options);
   if (!planned.ok) return planned;
   const { plan, laid } = planned.value;
-  const worth = [...worthOfDay(laid, options)];
+  const worth = [...worthOfDay(laid, options)].filter((sentence) => sentence !== undefined);
   return accepted(worth.length === 0 ? plan : { ...plan, timeline: { ...plan.timeline, worth } }, planned.warnings);
 }
 

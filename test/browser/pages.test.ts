@@ -140,7 +140,7 @@ describe('every page, on a desk and on a phone', () => {
     await check(screen, 'wall');
     if (screen !== SCREENS[0]) return;
     expect(await page.evaluate(() => [document.documentElement.scrollHeight <= innerHeight, document.querySelector('.wall-next')!.getBoundingClientRect().bottom <= innerHeight + 1])).toEqual([true, true]);
-    const heights = await page.locator('.wall text, .wall p, .wall li').evaluateAll((all) => all.filter((each) => (each.textContent ?? '') !== '' && each.children.length === 0).map((each) => { const scale = each instanceof SVGTextElement ? (each.getScreenCTM()?.a ?? 1) : 1; return Number.parseFloat(getComputedStyle(each).fontSize) * scale; }));
+    const heights = await page.locator('.wall text, .wall p, .wall li').evaluateAll((all) => all.filter((each) => (each.textContent ?? '') !== '' && each.children.length === 0).map((each) => { const scale = each instanceof SVGTextElement ? Math.hypot(each.getScreenCTM()?.a ?? 1, each.getScreenCTM()?.b ?? 0) : 1; return Number.parseFloat(getComputedStyle(each).fontSize) * scale; }));
     console.log(`wall: smallest letters ${Math.min(...heights).toFixed(0)} px on 1920`);
     expect(Math.min(...heights)).toBeGreaterThan(17);
     await page.setViewportSize({ width: screen.width, height: screen.height });

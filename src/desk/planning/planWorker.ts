@@ -44,6 +44,6 @@ async function worthUnless(isUnwanted: () => boolean, laid: LaidDay | undefined)
     if (isUnwanted()) return undefined;
     const next = each.next();
     if (next.done === true) return sentences;
-    sentences.push(next.value);
+    if (next.value !== undefined) sentences.push(next.value);
   }
 }

@@ -30,6 +30,7 @@ export function pinSchedule(problem: ScheduleProblem, schedule: Schedule, pins: 
     if (best !== undefined && compare(laid, best, pins) >= 0) continue;
     best = laid;
     bestLeadS = leadS;
+    if (isAsGood(laid, schedule)) break;
   }
   const found = replanSchedule(pinned, leadBy(moved, pins, bestLeadS), options);
   return { schedule: found, problem: pinned, failed: pins.filter(({ visit }) => !found.visits.some((is) => is.visit === visit)) };
@@ -44,10 +45,16 @@ function leadBy(schedule: Schedule, pins: readonly StopMove[], leadS: number): S
   return { ...schedule, trips: [...schedule.trips].sort((a, b) => rankS(a) - rankS(b) || (a.vehicle < b.vehicle ? -1 : 1)) };
 }
 
+/** Nothing more is left out and nothing is later than without the pins: no other lead is tried. */
+function isAsGood(laid: Schedule, before: Schedule): boolean {
+  return laid.leftOut.length <= before.leftOut.length && lateness(laid) <= lateness(before);
+}
+
+const lateness = ({ visits }: Schedule): number => visits.reduce((sum, { latenessS }) => sum + latenessS, 0);
+
 /** Negative when the first is better: more pins, more of what must be done, more visits, less late, back earlier. */
 function compare(a: Schedule, b: Schedule, pins: readonly StopMove[]): number {
   const missed = ({ leftOut }: Schedule) => leftOut.filter(({ visit }) => pins.some((pin) => pin.visit === visit)).length;
   const must = ({ leftOut }: Schedule) => leftOut.filter((each) => each.must).length;
-  const late = ({ visits }: Schedule) => visits.reduce((sum, { latenessS }) => sum + latenessS, 0);
-  return missed(a) - missed(b) || must(a) - must(b) || a.leftOut.length - b.leftOut.length || late(a) - late(b) || a.finishS - b.finishS;
+  return missed(a) - missed(b) || must(a) - must(b) || a.leftOut.length - b.leftOut.length || lateness(a) - lateness(b) || a.finishS - b.finishS;
 }

@@ -36,9 +36,10 @@ export interface WorthOptions {
  * The day as it is and each wider day planned with the same seed and the same work, and compared with the better of
  * `schedule` and the day as it is. An earlier finish counts only where it lies before the proven bound of the day as it
  * is: everything later might be had without the addition by searching on. So where all is made in time and the addition
- * leaves that bound as it is, it is worth nothing, and nothing is searched. One addition after the other, so that whoever asks can stop in between. Deterministic.
+ * leaves that bound as it is, it is worth nothing, and nothing is searched. One addition after the other, with undefined
+ * after each plan in between, so that whoever asks can stop there. Deterministic.
  */
-export function* worthOfMore(problem: ScheduleProblem, schedule: Schedule, options: WorthOptions): Generator<Worth> {
+export function* worthOfMore(problem: ScheduleProblem, schedule: Schedule, options: WorthOptions): Generator<Worth | undefined> {
   if (schedule.visits.length === 0) return;
   const undone = schedule.leftOut.length > 0 || latenessOf(schedule) > 0;
   const wider = [withVehicle(problem), withPlace(problem, schedule), ...(undone ? [withHalfHour(problem)] : [])];
@@ -47,7 +48,10 @@ export function* worthOfMore(problem: ScheduleProblem, schedule: Schedule, optio
     if (each === undefined) continue;
     const withS = undone ? 0 : boundOfAll(each.problem);
     if (withS >= schedule.bound.finishS) { yield { ...nothing(each), withoutS: schedule.bound.finishS, withS }; continue; }
-    again ??= planSchedule(problem, options);
+    if (again === undefined) {
+      again = planSchedule(problem, options);
+      yield undefined;
+    }
     yield worthOf(each, planSchedule(each.problem, options), [schedule, again]);
   }
 }

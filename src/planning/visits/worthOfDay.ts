@@ -6,10 +6,10 @@ import { worthWords } from './worthWords.ts';
 /** Changes tried for each of the wider days. */
 const WORTH_ITERATIONS = 80;
 
-/** What one more vehicle, place or half hour would be worth to a day that is laid out, a sentence each, one after the other. */
-export function* worthOfDay({ problem, schedule, startMs, timeZone }: LaidDay, options: Partial<PlanSettings> = {}): Generator<string> {
+/** What one more vehicle, place or half hour would be worth to a day that is laid out, a sentence each, one after the other; undefined where another plan was made in between. */
+export function* worthOfDay({ problem, schedule, startMs, timeZone }: LaidDay, options: Partial<PlanSettings> = {}): Generator<string | undefined> {
   const { seed = DEFAULT_OPTIONS.seed, iterations = DEFAULT_OPTIONS.iterations } = options;
   for (const worth of worthOfMore(problem, schedule, { seed, iterations: Math.min(iterations, WORTH_ITERATIONS) })) {
-    yield worthWords(worth, problem.vehicles.length, { startMs, timeZone });
+    yield worth && worthWords(worth, problem.vehicles.length, { startMs, timeZone });
   }
 }

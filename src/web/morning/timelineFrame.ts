@@ -29,8 +29,8 @@ export interface TimelineFrame {
 const SMALLEST_LABEL_PX = 7;
 const LABEL_PX = 11;
 /** Width of a digit or capital letter in ems. */
-const DIGIT_WIDTH = 0.57;
-const BOLD_WIDTH = 0.64;
+const DIGIT_WIDTH = 0.58;
+const BOLD_WIDTH = 0.68;
 
 /** Measures of a timeline that runs across, CSS pixels of its own drawing. */
 export interface AcrossSizes { readonly width: number; readonly gutter: number; readonly top: number; readonly track: number; readonly gap: number; readonly labelPx: number; readonly smallestPx: number }
