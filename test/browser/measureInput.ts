@@ -12,7 +12,8 @@ export async function measureInput(page: Page, key: string, presses: number, goe
     Object.assign(window, { inputDelays: delays });
     addEventListener('keydown', ({ timeStamp }) => requestAnimationFrame(() => {
       const painted = new MessageChannel();
-      painted.port1.onmessage = () => { delays.push(performance.now() - timeStamp); painted.port1.close(); };
+      painted.port1.addEventListener('message', () => { delays.push(performance.now() - timeStamp); painted.port1.close(); });
+      painted.port1.start();
       painted.port2.postMessage(undefined);
     }), { capture: true, signal: Object.assign(window, { stopInput: new AbortController() }).stopInput.signal });
   });

@@ -79,8 +79,15 @@ export function keepMorning(parts: MorningParts): Morning {
       beforePins = undefined;
       parts.live.push('approved', { planId: plan.planId, by: approvedBy });
     },
-    async settled() { while (running !== undefined || trailing !== undefined) await (running ?? trailing); },
+    settled,
   };
+
+  async function settled(): Promise<void> {
+    const busy = running ?? trailing;
+    if (busy === undefined) return;
+    await busy;
+    await settled();
+  }
 
   function ask(asked: Asked): void {
     waiting = [...waiting.filter((is) => is.because !== asked.because), asked];

@@ -41,9 +41,9 @@ export function tryPin(laid: LaidDay, pin: Omit<StopPin, 'by'>, nowMs: number, t
 const instant = ({ startMs }: LaidDay, s: number): string => new Date(startMs + s * 1000).toISOString();
 
 /** Rules that only the stop itself, its station and its time decide. */
-const OF_THE_STOP: readonly BrokenRule[] = ['wrong station', 'closed', 'crew off duty', 'begins too early', 'ends too late'];
+const OF_THE_STOP: ReadonlySet<BrokenRule> = new Set(['wrong station', 'closed', 'crew off duty', 'begins too early', 'ends too late'] as const);
 
-const isOfStop = ({ rule, visit, stop }: ScheduleViolation, move: StopMove): boolean => OF_THE_STOP.includes(rule) && visit === move.visit && stop === move.stop;
+const isOfStop = ({ rule, visit, stop }: ScheduleViolation, move: StopMove): boolean => OF_THE_STOP.has(rule) && visit === move.visit && stop === move.stop;
 
 function distinct(words: readonly BreakWords[]): BreakWords[] {
   return [...new Map(words.map((each) => [each.sentence, each])).values()];

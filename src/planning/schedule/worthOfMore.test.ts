@@ -44,7 +44,7 @@ describe('what one more would be worth', () => {
     const problem = farApart(100);
     const proven = (of: ScheduleProblem, finishS: number) => {
       const plan = planSchedule(of, OPTIONS);
-      return [...worthOfMore(of, { ...plan, bound: { ...plan.bound, finishS } }, OPTIONS)].filter((worth) => worth !== undefined)[0];
+      return [...worthOfMore(of, { ...plan, bound: { ...plan.bound, finishS } }, OPTIONS)].find((worth) => worth !== undefined);
     };
     // The same plan beside weaker bounds: with a second vehicle 3130 is found and is the bound.
     expect(proven(problem, 3131)).toMatchObject({ finishEarlierS: 3930, withoutS: 3131, finishS: 3130 });

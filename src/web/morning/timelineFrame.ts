@@ -39,7 +39,7 @@ export interface AcrossSizes { readonly width: number; readonly gutter: number; 
 export const ACROSS = {
   desk: { width: 1340, gutter: 128, top: 66, track: 34, gap: 8, labelPx: LABEL_PX, smallestPx: SMALLEST_LABEL_PX },
   half: { width: 660, gutter: 128, top: 66, track: 34, gap: 8, labelPx: LABEL_PX, smallestPx: SMALLEST_LABEL_PX },
-  wall: { width: 1600, gutter: 230, top: 80, track: 58, gap: 8, labelPx: 27, smallestPx: 17 },
+  wall: { width: 1600, gutter: 230, top: 80, track: 52, gap: 8, labelPx: 27, smallestPx: 17 },
 } as const satisfies Record<string, AcrossSizes>;
 
 /** Time from left to right, one row a track. */

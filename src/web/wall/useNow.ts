@@ -4,12 +4,11 @@ const TICK_MS = 10_000;
 
 /** The desk's clock between its answers: goes on from the instant that it gave, ten seconds at a time. */
 export function useNow(answeredAt: string): string {
-  const [aheadMs, setAhead] = useState(0);
+  const [since, setSince] = useState({ answeredAt, aheadMs: 0 });
   useEffect(() => {
     const begun = performance.now();
-    setAhead(0);
-    const tick = setInterval(() => setAhead(performance.now() - begun), TICK_MS);
+    const tick = setInterval(() => setSince({ answeredAt, aheadMs: performance.now() - begun }), TICK_MS);
     return () => clearInterval(tick);
   }, [answeredAt]);
-  return new Date(Date.parse(answeredAt) + aheadMs).toISOString();
+  return new Date(Date.parse(answeredAt) + (since.answeredAt === answeredAt ? since.aheadMs : 0)).toISOString();
 }

@@ -1,4 +1,4 @@
-import { useMemo, useRef, type KeyboardEvent, type MouseEvent, type PointerEvent } from 'react';
+import { useLayoutEffect, useMemo, useRef, type KeyboardEvent, type MouseEvent, type PointerEvent } from 'react';
 import type { FramedBar, Point, TimelineFrame } from '../timelineFrame.ts';
 import { dragged, hasMoved, moveByKey, stationsLike, type StopMove } from './stopMove.ts';
 import type { StopMoves } from './useStopMoves.ts';
@@ -20,7 +20,7 @@ const LEAST_DRAG_PX = 4;
 /** The hands stay the same object while things move, so that the bars are not drawn again. `fromS`: start of the part of the day that is drawn. */
 export function useBarHands(moves: StopMoves | undefined, frame: TimelineFrame, fromS: number): BarHands | undefined {
   const now = useRef({ moves, frame, fromS });
-  now.current = { moves, frame, fromS };
+  useLayoutEffect(() => { now.current = { moves, frame, fromS }; });
   const grip = useRef<Grip | undefined>(undefined);
   const wasDragged = useRef(false);
   const may = moves !== undefined;
