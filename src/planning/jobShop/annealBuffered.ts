@@ -11,8 +11,8 @@ const FIRST_RUN = 20_000;
 
 /**
  * Simulated annealing (Kirkpatrick, Gelatt & Vecchi 1983) with finite waiting places, on one sequence of all steps (a job is brought, an operation runs). A step that
- * is not possible yet waits for the first moment at which it is; a sequence in which all that is left waits for each other is not taken. It begins with one job after the other,
- * which never locks, since jobs wait without limit where they start. One step is one plan tried.
+ * is not possible yet waits for the first moment at which it is; a sequence in which all that is left waits for each other is not taken. One job after
+ * the other never locks, since jobs wait without limit where they start. One step is one plan tried.
  */
 export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
   const random = startRandom(seed);
@@ -51,8 +51,8 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
     next.fill(0); behind.fill(0);
     done = makespan = waits = 0;
     for (let i = 0; i < size; i += 1) {
-      const j = sequence[i]!, places = floor.leaves();
-      if (behind[j]! > 0 || !take(j)) { if (behind[j]! === 0) waiting[waits++] = j; behind[j]! += 1; continue; }
+      const j = sequence[i]!, places = floor.leaves(), earlier = behind[j]!;
+      if (earlier > 0 || !take(j)) { if (earlier === 0) waiting[waits++] = j; behind[j] = earlier + 1; continue; }
       if (floor.leaves() > places) goOn();
       if (makespan > limit) return Infinity;
     }
@@ -64,20 +64,48 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
     for (let k = 0; k < waits; k += 1) {
       const j = waiting[k]!;
       if (!take(j)) continue;
-      behind[j]! -= 1;
-      if (behind[j]! === 0) { waiting.copyWithin(k, k + 1, waits); waits -= 1; }
+      const later = behind[j]! - 1;
+      behind[j] = later;
+      if (later === 0) { waiting.copyWithin(k, k + 1, waits); waits -= 1; }
       k = -1;
     }
   }
 
+  /** Of sequences with fewer and fewer jobs on their way at once the shortest that does not lock; with one at a time none does. */
+  function begin(): void {
+    let shortest = Infinity;
+    const kept = new Int32Array(size);
+    for (let most = jobs; most >= 1; most = Math.min(most - 1, Math.floor(0.7 * most))) {
+      for (let trial = most === 1 ? 1 : 3; trial > 0; trial -= 1) {
+        release(most);
+        const ticks = decode(shortest);
+        if (ticks < shortest) { shortest = ticks; kept.set(sequence); }
+      }
+    }
+    sequence.set(kept);
+    current = decode(Infinity);
+  }
+
+  /** Jobs in a random turn, so many on their way at once; each brings one step after the other. */
+  function release(most: number): void {
+    const turn = Array.from({ length: jobs }, (_, j) => ({ j, luck: random.uniform() })).sort((a, b) => a.luck - b.luck).map(({ j }) => j);
+    const left = Int32Array.from({ length: jobs }, (_, j) => 2 * (jobFirst[j + 1]! - jobFirst[j]!));
+    const active = turn.splice(0, most);
+    for (let i = 0; i < size; i += 2) {
+      const k = random.below(active.length), j = active[k]!;
+      sequence[i] = sequence[i + 1] = j;
+      left[j]! -= 2;
+      if (left[j]! > 0) continue;
+      const fresh = turn.shift();
+      if (fresh === undefined) active.splice(k, 1); else active[k] = fresh;
+    }
+  }
+
   function restart(): void {
-    const turn = Array.from({ length: jobs }, (_, j) => ({ j, luck: random.uniform() })).sort((a, b) => a.luck - b.luck);
-    let i = 0;
-    for (const { j } of turn) for (let k = 2 * (jobFirst[j + 1]! - jobFirst[j]!); k > 0; k -= 1) sequence[i++] = j;
     for (let o = 0; o < count; o += 1) alternative[o] = altFirst[o]! + random.below(altFirst[o + 1]! - altFirst[o]!);
     vehicle.fill(vehicles === 1 ? 0 : OPEN);
     makesWay.fill(1);
-    current = decode(Infinity);
+    begin();
     keep();
     length = FIRST_RUN * 2 ** Math.min(run, 6) * Math.max(1, count / 30);
     temperature = HOT * Math.max(longestJob, 1);
