@@ -19,6 +19,9 @@ export interface ShopBudget {
 /** Rounds that this thread tries alone, since many a small shop is proven before a thread has started. The threads repeat them. */
 const ROUNDS_HERE = 2;
 
+/** A thread that has not answered so long after time is up (it may not even have started) is not waited for. */
+const GRACE_MS = 150;
+
 /** Plans a job shop with a thread for each lane. What the clock cuts off in the middle of a round still counts where it is better. */
 export async function solveInThreads(problem: JobShopProblem, budget: ShopBudget): Promise<ShopPlan> {
   const began = performance.now();
@@ -33,15 +36,20 @@ async function runThreads(model: ShopModel, { seed, iterations }: ShopBudget, mi
   const rounds = shopRounds(model, iterations);
   const stop = new Int32Array(new SharedArrayBuffer(4));
   const threads = Array.from({ length: LANES }, (_, lane) => startThread({ model, seed, lane, stop }));
+  let lateTimer: NodeJS.Timeout | undefined;
+  const isLate = new Promise<undefined>((resolve) => { lateTimer = setTimeout(() => resolve(undefined), Math.min(2 ** 31 - 1, Math.max(0, milliseconds) + GRACE_MS)); });
   const timer = setTimeout(() => { Atomics.store(stop, 0, 1); }, Math.max(0, milliseconds));
   try {
     for (let steps = rounds.nextSteps(); steps > 0; steps = rounds.nextSteps()) {
       const task: LaneTask = { steps, bestTicks: rounds.bestTicks() };
-      rounds.gather(await Promise.all(threads.map((thread) => askThread(thread, task))));
+      const news = await Promise.race([Promise.all(threads.map((thread) => askThread(thread, task))), isLate]);
+      if (news === undefined) break;
+      rounds.gather(news);
       if (Atomics.load(stop, 0) === 1) break;
     }
   } finally {
     clearTimeout(timer);
+    clearTimeout(lateTimer);
     await Promise.all(threads.map((thread) => thread.terminate()));
   }
   return rounds;
