@@ -65,6 +65,19 @@ describe('recipes', () => {
     const outcome = gramsForRecipe({ volumeL: 1, targetMmolPerL: { Mg: 1, K: 1 }, waterMmolPerL: { Mg: 2 }, products: pure('potassium-chloride') });
     expect(outcome).toMatchObject({ ok: true, warnings: [{ code: 'infeasible', path: 'targetMmolPerL.Mg', value: 2, limit: 1 }] });
   });
+  it('warns from 2 % of a target on; a small target counts as 0.1 mmol/L, of a micro-nutrient as 0.5 umol/L', () => {
+    const warned = (name: 'Mg' | 'Zn', target: number, water: number) => {
+      const outcome = gramsForRecipe({ volumeL: 1, targetMmolPerL: { [name]: target, K: 1 }, waterMmolPerL: { [name]: water }, products: pure('potassium-chloride') });
+      return outcome.ok && outcome.warnings.some(({ path }) => path === `targetMmolPerL.${name}`);
+    };
+    expect([warned('Mg', 1, 1.0198), warned('Mg', 1, 1.0202)]).toEqual([false, true]);
+    expect([warned('Mg', 0.05, 0.05195), warned('Mg', 0.05, 0.05205)]).toEqual([false, true]);
+    expect([warned('Zn', 1e-4, 1.098e-4), warned('Zn', 1e-4, 1.102e-4)]).toEqual([false, true]);
+  });
+  it('takes less than 0.1 ueq/L of free acid for rounding', () => {
+    const left = (acidMeqPerL: number) => gramsForRecipe({ volumeL: 1, targetMmolPerL: { K: 1 }, waterMmolPerL: { HCO3: -acidMeqPerL }, products: pure('potassium-chloride') }).ok;
+    expect([left(0.98e-4), left(1.02e-4)]).toEqual([true, false]);
+  });
   it('refuses everything that is wrong at once', () => {
     const outcome = gramsForRecipe({ volumeL: 0, targetMmolPerL: { K: -1, Ca: Number.NaN }, waterMmolPerL: { Xx: 1 } as object, products: [] });
     expect(outcome.ok ? [] : outcome.refusals.map(({ code, path }) => `${code} ${path}`)).toEqual([

@@ -44,4 +44,9 @@ describe('splitGlobal at the edges', () => {
     expect(extraterrestrialNormalWM2(1)).toBeCloseTo(1366.1 * 1.03505, 2);
     expect(extraterrestrialNormalWM2(92)).toBeCloseTo(1366.1 * (1.00011 + 0.034221 * 0.0043036 + 0.00128 * 0.9999907 - 0.000719 * 0.99996296 + 7.7e-5 * 0.0086071), 4);
   });
+
+  it('leaves the first line of the Erbs split at 0.22: 0.97925 at 0.225, by hand', () => {
+    expect(erbsDiffuseShare(0.22)).toBeCloseTo(1 - 0.09 * 0.22, 12);
+    expect(erbsDiffuseShare(0.225)).toBeCloseTo(0.9792511, 6);
+  });
 });

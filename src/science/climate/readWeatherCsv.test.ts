@@ -58,6 +58,22 @@ describe('readWeatherCsv', () => {
     expect(outcome.ok ? outcome : outcome.refusals[0]).toMatchObject({ code, path });
   });
 
+  it('takes each quantity up to its limits and no further', () => {
+    const ranges = {
+      airC: [-60, 60], rhPct: [0, 100], globalWm2: [0, 1500], windMS: [0, 60], diffuseWm2: [0, 1500], skyIrWm2: [0, 1000], pressurePa: [31_000, 120_000], co2Ppm: [200, 2000],
+    } as const;
+    const usual = { airC: 10, rhPct: 80, globalWm2: 100, windMS: 3, diffuseWm2: 50, skyIrWm2: 300, pressurePa: 101_000, co2Ppm: 420 };
+    const codes = (change: Partial<typeof usual>) => {
+      const row = { ...usual, ...change };
+      const outcome = read(`time,${Object.keys(row).join()}\n2026-03-01T00:00,${Object.values(row).join()}`);
+      return outcome.ok ? [] : outcome.refusals.map(({ code }) => code);
+    };
+    for (const [name, [least, most]] of Object.entries(ranges)) {
+      for (const value of [least, most]) expect(codes({ [name]: value }), `${name} ${value}`).toEqual([]);
+      for (const value of [least - 0.1, most + 0.1]) expect(codes({ [name]: value }), `${name} ${value}`).toEqual(['value-out-of-range']);
+    }
+  });
+
   it('accepts exactly ten years of hours', () => {
     expect(read(`${HEAD}\n2016-01-01T00:00,1,2,3,4\n2025-12-31T23:00,1,2,3,4`).ok).toBe(true);
     expect(read(`${HEAD}\n2016-01-01T00:00,1,2,3,4\n2026-01-02T00:00,1,2,3,4`).ok).toBe(false);

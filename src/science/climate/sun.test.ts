@@ -26,6 +26,13 @@ describe('sunPosition', () => {
     expect(Math.abs(example.distanceAu - 0.9965422974)).toBeLessThan(0.0001);
   });
 
+  it('agrees with example 25.a of Meeus 1998: 1992-10-13 at 0 h terrestrial time, declination -7.78507 degrees, distance 0.99766 au (from memory, unverified)', () => {
+    // Terrestrial time runs 69 s ahead of universal time here; the book prints five digits.
+    const book = sunPosition(Date.UTC(1992, 9, 13) - 69_000, 0, 0);
+    expect(Math.abs(book.declinationDeg - -7.78507)).toBeLessThan(1e-5);
+    expect(Math.abs(book.distanceAu - 0.99766)).toBeLessThan(5e-6);
+  });
+
   it.skipIf(climateCases === undefined)('and with the shared numbers of that example', () => {
     const meter = new CaseMeter();
     const elevation = example.elevationDeg + refractionDeg(example.elevationDeg, 820, 11);

@@ -199,6 +199,9 @@ describe('crops', () => {
     const stated = (name: string) => { const { seedlingDryG, seedlingLogSd, readyFreshG, readyShare } = KNOWN_CROP_GROWTHS[name]!; return [seedlingDryG, seedlingLogSd, readyFreshG, readyShare]; };
     for (const name of ['lettuce', 'butterhead', 'lugano']) expect(stated(name), name).toEqual([0.077, 0.7, 250, 0.8]);
     for (const name of ['herb', 'basil', 'parsley']) expect(stated(name), name).toEqual([0.02, 0.7, 27, 0.75]);
+    for (const name of ['leafy', 'spinach', 'kale']) expect(stated(name), name).toEqual([0.077, 0.7, 60, 0.75]);
+    expect(stated('tomato')).toEqual([2.5, 0.5, 3000, 0.5]);
+    expect([KNOWN_CROP_GROWTHS['leafy']!.parameters['lue'], KNOWN_CROP_GROWTHS['leafy']!.dryMatter.lotLogSd]).toEqual([0.75, 0.25]); // between Jin et al. 2023 and Carotti et al. 2021
   });
 
   it('leafy tissue: the percentages of 36 basil samples in mmol per gram', () => {

@@ -31,6 +31,17 @@ describe('reduced-state tomato: hand-worked equations (Jones et al. 1999; Jones 
     expect(photosynthesisShare(31.5)).toBeCloseTo(0.5, 10);
   });
 
+  it('changes from line to line at 9, 12, 28, 35 C (Jones et al. 1991, table 3): values half a degree beyond each', () => {
+    expect(nodeRateShare(9.5)).toBeCloseTo(0.5504 * 0.5 / 3, 12);
+    expect(nodeRateShare(12.5)).toBeCloseTo(0.56445, 12);
+    expect(nodeRateShare(28.7)).toBeCloseTo(0.96815, 12);
+    expect(photosynthesisShare(9.5)).toBeCloseTo(0.725, 12);
+    expect(photosynthesisShare(12.5)).toBe(1);
+    expect(photosynthesisShare(28.7)).toBeCloseTo(0.9, 12);
+    expect(photosynthesisShare(35.5)).toBe(0);
+    expect([9.5, 28.5, 35, 35.5].map(ripening)).toEqual([expect.closeTo(0.00115, 12), 0.032, 0.032, 0]);
+  });
+
   it('photosynthesis of a canopy: LAI 2, 400 umol, 350 ppm, 20 C: 35.50 g sugar/m2/d; none in the dark', () => {
     expect(grossSugar(c, 2, { airC: 20, co2Ppm: 350, ppfdUmolM2S: 400 })).toBeCloseTo(35.50245087989221, 10);
     expect(grossSugar(c, 2, { airC: 20, co2Ppm: 350, ppfdUmolM2S: 0 })).toBe(0);
@@ -95,6 +106,18 @@ describe('reduced-state tomato: the state', () => {
     expect(model.ripeFruitDryGPerM2!(state)).toBeCloseTo(10 + 0.019 * 50, 10);
     expect(model.leafAreaIndex(state)).toBe(4);
     expect(model.groundCover(state)).toBeCloseTo(1 - Math.exp(-2.32), 12);
+  });
+
+  it('loses fruit by the temperature of the lit hours: at 30 C in the light 1 - 0.154 x 5.6 = 0.1376 is left, whatever the night', () => {
+    const fruitOf = (hotLoss: number) => {
+      const made = createReducedTomato({ hot_loss: hotLoss });
+      if (!made.ok) throw new Error('refused');
+      const state = made.value.createState({ shootDryGPerPlant: 1, plantsPerM2: 3.1 });
+      state.set([26, 3, 300, 60, 0]);
+      for (let h = 0; h < 24; h += 1) made.value.step(state, { airC: h < 10 ? 30 : 18, co2Ppm: 350, ppfdUmolM2S: h < 10 ? 500 : 0 }, 3600);
+      return state[3]! - 60;
+    };
+    expect(fruitOf(0.154) / fruitOf(0)).toBeCloseTo(0.1376, 10);
   });
 
   it('starts with six nodes; moving plants keeps mass per plant and nodes', () => {
