@@ -27,7 +27,7 @@ function Imaging({ imaging, zone }: { readonly imaging: ImagingAnswer; readonly 
       <ScannedBasins basins={imaging.basins} zone={zone} />
       {imaging.unscanned.length > 0 && (
         <Section title="Not scanned yet" aside="basins with plants">
-          <details><summary>{count(imaging.unscanned.length, 'basin')}</summary><ul className="unscanned">{imaging.unscanned.map((basin) => <li key={basin}><Link to="/basin/$id" params={{ id: basin }} className="button">{basin}</Link></li>)}</ul></details>
+          <details className="unscanned-fold"><summary>{count(imaging.unscanned.length, 'basin')}</summary><ul className="unscanned">{imaging.unscanned.map((basin) => <li key={basin}><Link to="/basin/$id" params={{ id: basin }} className="button">{basin}</Link></li>)}</ul></details>
         </Section>
       )}
     </>
