@@ -21,7 +21,7 @@ import type { WatchReason } from '../science/scan/watch/watchPlants.ts';
 
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 export type { ActionId } from '../greenhouse/actionEvents.ts';
-export type { ActionCandidate, ActionCost, ActionOrderChance, LookWorth, LotActions } from '../planning/actions/lotActions.ts';
+export type { ActionCandidate, ActionCost, LookWorth, LotActions } from '../planning/actions/lotActions.ts';
 export type {
   AccountFlow, BasinOutlook, BaySeason, Caution, DayAccount, FeedTicket, FigureSource, LotOutlook, Need, OrderOutlook, PlannedStop, PlannedTrip,
   Quantiles, ReturnPlan, Risk, SolutionView, TankOutlook, TankProjection, Timeline, WaterAccount,

@@ -197,8 +197,8 @@ export interface LotOutlook {
   readonly stage: string;
   readonly basins: readonly string[];
   readonly plants: number;
-  /** `freshG`: of the mean plant; `plantG`: of one plant drawn from the lot (absent in plans that were kept before there was one). */
-  readonly days: readonly { readonly date: string; readonly dryG: Quantiles; readonly freshG: Quantiles; readonly plantG?: Quantiles; readonly readyShare: number }[];
+  /** `freshG`: of the mean plant; `plantG`: of one plant drawn from the lot (absent in plans that were kept before there was one). `saleableShare`: above market weight and not tip-burnt. */
+  readonly days: readonly { readonly date: string; readonly dryG: Quantiles; readonly freshG: Quantiles; readonly plantG?: Quantiles; readonly readyShare: number; readonly saleableShare?: number }[];
   readonly samples: readonly { readonly date: string; readonly meanFreshG: number; readonly plants: number }[];
   readonly readyDate?: { readonly early: string; readonly likely: string; readonly late: string };
   readonly alarms: readonly { readonly code: string; readonly sentence: string }[];

@@ -14,7 +14,7 @@ export function lotOutlook(expectation: LotExpectation, state: GreenhouseState, 
   const { p05, p50, p95 } = forecast?.readyDate ?? {};
   return {
     lot: view.lot, crop: view.card.id, sown: view.sown, placed: view.placed, stage: view.stage.id, basins: view.basins.map(({ id }) => id).sort(), plants: view.plants,
-    days: (forecast?.dates ?? []).filter((day) => day.date >= from).map((day) => ({ date: day.date, dryG: roundQuantiles(day.dryG), freshG: roundQuantiles(day.freshG), plantG: roundQuantiles(day.plant.freshG), readyShare: roundTo(day.readyShare, 3) })),
+    days: (forecast?.dates ?? []).filter((day) => day.date >= from).map((day) => ({ date: day.date, dryG: roundQuantiles(day.dryG), freshG: roundQuantiles(day.freshG), plantG: roundQuantiles(day.plant.freshG), readyShare: roundTo(day.readyShare, 3), saleableShare: roundTo(day.saleableShare, 3) })),
     samples: sampleMeans(state, view.lot),
     ...(p50 === undefined ? {} : { readyDate: { early: p05 ?? p50, likely: p50, late: p95 ?? forecast!.dates.at(-1)!.date } }),
     alarms: [

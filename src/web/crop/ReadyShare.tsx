@@ -20,7 +20,7 @@ export function ReadyShare({ answer: { lot, date, readyFreshG, readyShare } }: {
   const ticks = days.filter((_, i) => i % Math.max(1, Math.ceil(days.length / 5)) === 0);
   return (
     <Section title="Share that is ready" aside={`plants above ${readyFreshG} g`}>
-      <p>{first === undefined ? `Within the forecast fewer than ${percent(readyShare)} of its plants are expected above market weight.` : `On ${dayMonth(first.date)} ${percent(first.readyShare)} of its plants are expected above market weight; it counts as ready at ${percent(readyShare)}.`}</p>
+      <p>{first === undefined ? `Within the forecast fewer than ${percent(readyShare)} of its plants are expected above market weight.` : `On ${dayMonth(first.date)} ${percent(first.readyShare)} of its plants are expected above market weight; it counts as ready at ${percent(readyShare)}.`}{saleableWords(first ?? days.at(-1)!)}</p>
       <figure className="fan">
         <svg viewBox={`0 0 ${box.width} ${box.height}`} role="img" aria-label={`Share of plants above market weight by day: ${ticks.map((day) => `${dayMonth(day.date)} ${Math.round(100 * day.readyShare)} %`).join(', ')}`}>
           <g className="axes">
@@ -36,4 +36,9 @@ export function ReadyShare({ answer: { lot, date, readyFreshG, readyShare } }: {
       </figure>
     </Section>
   );
+}
+
+/** Weight and sale are two figures: a plant above market weight may be tip-burnt. */
+function saleableWords({ date, saleableShare }: LotAnswer['lot']['days'][number]): string {
+  return saleableShare === undefined ? '' : ` ${percent(saleableShare)} are expected to be fit for sale on ${dayMonth(date)}, tip-burn counted.`;
 }
