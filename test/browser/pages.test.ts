@@ -139,6 +139,7 @@ describe('every page, on a desk and on a phone', () => {
     expect(await page.locator('.moment.now').count()).toBe(1);
     await check(screen, 'wall');
     if (screen !== SCREENS[0]) return;
+    await page.setViewportSize({ width: 1920, height: 1080 });
     expect(await page.evaluate(() => [document.documentElement.scrollHeight <= innerHeight, document.querySelector('.wall-next')!.getBoundingClientRect().bottom <= innerHeight + 1])).toEqual([true, true]);
     const heights = await page.locator('.wall text, .wall p, .wall li').evaluateAll((all) => all.filter((each) => (each.textContent ?? '') !== '' && each.children.length === 0).map((each) => { const scale = each instanceof SVGTextElement ? Math.hypot(each.getScreenCTM()?.a ?? 1, each.getScreenCTM()?.b ?? 0) : 1; return Number.parseFloat(getComputedStyle(each).fontSize) * scale; }));
     console.log(`wall: smallest letters ${Math.min(...heights).toFixed(0)} px on 1920`);
