@@ -32,7 +32,7 @@ export type { PlaceByWeek, Sowing, SowingPlan } from '../planning/sowing/sowingP
 export type { WeekResource, WeekView, WeekVisit } from '../planning/week/weekView.ts';
 export type { ExpectedMass, PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
 export type { Refusal } from '../science/refusal.ts';
-export type { RaftQuality, ScanQuality } from '../science/scan/scanResult.ts';
+export type { ScanQuality } from '../science/scan/scanResult.ts';
 export type { WatchReason } from '../science/scan/watch/watchPlants.ts';
 
 /** The part of a plan that the floor works from; basins, lots, orders, tanks and sources have endpoints of their own. */

@@ -17,5 +17,5 @@ export function scoredExamples(book: ScanBook): ScoredExample[] {
       if (score !== undefined) examples.push({ features, class: score.class, group: score.wholeRaft ? `${scan.lot} ${scan.basin} ${raft}` : `${scan.lot} ${scan.basin} ${place}`, at: score.at });
     }
   }
-  return examples.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)).map(({ at: _, ...example }) => example);
+  return examples.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)).map(({ features, class: named, group }) => ({ features, class: named, group }));
 }
