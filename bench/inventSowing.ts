@@ -32,6 +32,7 @@ export function inventSowing(house: InventedHouse): SowingProblem {
     demand: demandOf(crops, blocks, glass, options, random),
     limits: Array.from({ length: house.weeks + 12 }, (_, week) => ({ id: `transplanting/${week}`, title: 'Transplanting', unit: 'h', week, amount: house.basins * 0.3 })),
     shortCostPerUnit: Object.fromEntries(crops.map((crop) => [crop.id, 3 * crop.price])),
+    thinCostPerUnit: Object.fromEntries(crops.map((crop) => [crop.id, 0.6 * crop.price])),
     wasteCostPerUnit: Object.fromEntries(crops.map((crop) => [crop.id, 0.02 * crop.plantsPerUnit])),
     wasteCostPerPlant: Object.fromEntries(crops.map((crop) => [crop.id, 0.02])),
   };
@@ -62,7 +63,7 @@ function optionOf(crop: InventedCrop, sowDay: number, blocks: readonly SowingBlo
   const inFinal = inYoung + Math.round(crop.youngDays * season(inYoung));
   const readyDay = inFinal + Math.round(crop.finalDays * season(inFinal + 10));
   const cuts = blocks.flatMap((block, i) => (block.fromDay >= readyDay && block.toDay <= readyDay + crop.windowDays
-    ? [{ block: i, unitsPerPlant: 0.86 / crop.plantsPerUnit, meanUnitsPerPlant: 0.93 / crop.plantsPerUnit, costPerPlant: 0.02, takesPerPlant: {} }] : []));
+    ? [{ block: i, unitsPerPlant: 0.93 / crop.plantsPerUnit, usableShare: 1, costPerPlant: 0.02, takesPerPlant: {} }] : []));
   const perDay = (day: number) => 0.35 + 0.45 * (1 + Math.cos((2 * Math.PI * (day - 15)) / 365)) / 2;
   const lastDay = cuts.length === 0 ? inFinal : blocks[cuts.at(-1)!.block]!.toDay + 1;
   const stages = [
@@ -89,7 +90,7 @@ function demandOf(crops: readonly InventedCrop[], blocks: readonly SowingBlock[]
       const noise = Math.exp(0.15 * random.normal());
       if (i < first || block.fromDay < firstDay || block.toDay > options.at(-1)!.sowDay + 45) return [];
       const units = unitsPerDay * (block.toDay + 1 - block.fromDay) * (1 - 0.1 * Math.cos((2 * Math.PI * block.fromDay) / 365)) * noise;
-      return [{ crop: crop.id, block: i, orderedUnits: Math.round(units), expectedUnits: 0 }];
+      return [{ crop: crop.id, block: i, orderedUnits: Math.round(units), expectedUnits: 0, bufferUnits: 0 }];
     });
   });
 }

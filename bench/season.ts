@@ -12,8 +12,8 @@ import { simulateSeason, type SeasonRun } from '../src/twin/season/simulateSeaso
 import { demoFolder } from '../test/planning/demoFolder.ts';
 
 const START = '2025-11-24';
-const PLANNER = { weeksAhead: 4, daysAfter: 80, relativeGap: 0.02, maxNodes: 20 };
-const POLICIES: readonly SeasonRun['policy'][] = [{ kind: 'plan', settings: PLANNER }, { kind: 'calendar', margin: 1 }, { kind: 'calendar', margin: 1.15 }, { kind: 'calendar', margin: 1.3 }];
+const PLANNER = { weeksAhead: 4, daysAfter: 80, relativeGap: 0.003, maxNodes: 60 };
+const POLICIES: readonly SeasonRun['policy'][] = [{ kind: 'plan', settings: PLANNER }, { kind: 'calendar', margin: 1 }, { kind: 'calendar', margin: 1.15 }, { kind: 'calendar', margin: 1.22 }, { kind: 'calendar', margin: 1.3 }];
 const ORDERS = {
   even: { swing: 0, knownDays: 28, words: 'even orders, known 28 days ahead' },
   swing: { swing: 0.35, knownDays: 28, words: 'orders that swing by 35 %, known 28 days ahead' },

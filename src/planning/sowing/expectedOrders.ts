@@ -1,12 +1,13 @@
 import type { OrderLine } from '../../greenhouse/schema/tableRows.ts';
 import { addDays, daysBetween } from '../day/shiftDay.ts';
-import { normalQuantile } from '../../science/crop/normalNumbers.ts';
 import { weekdayOf } from './sowingCalendar.ts';
 
 /** Units of a crop that are expected to be ordered for a span of days beyond the order book. */
 export interface ExpectedOrders {
-  /** Mean, and the amount that the service level asks to be covered. */
-  units(crop: string, dates: readonly string[]): { readonly mean: number; readonly cover: number };
+  /** Units of these days on average. */
+  units(crop: string, dates: readonly string[]): number;
+  /** Standard deviation of a week's units of a crop. */
+  weekSd(crop: string): number;
   readonly fromDate: string;
 }
 
@@ -16,14 +17,13 @@ const USUAL_SPREAD = 0.15;
 
 /**
  * Orders like those of the last eight weeks and of the order book, by crop and day of the week. Their spread from week to week
- * is taken as normal and as independent; it is covered up to the quantile of the service level. Where nothing is known nothing is expected.
+ * is taken as normal and as independent. Where nothing is known nothing is expected.
  */
-export function expectOrders(lines: readonly OrderLine[], date: string, ordersKnownDays: number, serviceLevel: number): ExpectedOrders {
+export function expectOrders(lines: readonly OrderLine[], date: string, ordersKnownDays: number): ExpectedOrders {
   const fromDate = addDays(date, Math.floor(ordersKnownDays));
   const seen = lines.filter(({ due }) => due >= addDays(date, -PAST_DAYS) && due < fromDate);
   const first = seen.reduce((least, { due }) => (due < least ? due : least), fromDate);
   const days = daysBetween(first, fromDate);
-  const z = normalQuantile(serviceLevel);
   const weekdayDays = new Map<number, number>();
   for (let day = 0; day < days; day++) add(weekdayDays, weekdayOf(addDays(first, day)), 1);
   const byWeekday = new Map<string, number>();
@@ -39,16 +39,11 @@ export function expectOrders(lines: readonly OrderLine[], date: string, ordersKn
     const mean = totals.reduce((sum, each) => sum + each, 0) / weeks;
     return mean === 0 ? 0 : Math.sqrt(totals.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (weeks - 1)) / mean;
   };
+  const unitsOn = (crop: string, weekday: number): number => (byWeekday.get(`${crop}/${weekday}`) ?? 0) / Math.max(1, weekdayDays.get(weekday) ?? 1);
   return {
     fromDate,
-    units(crop, dates) {
-      const mean = dates.reduce((sum, each) => {
-        const weekday = weekdayOf(each);
-        return sum + (byWeekday.get(`${crop}/${weekday}`) ?? 0) / Math.max(1, weekdayDays.get(weekday) ?? 1);
-      }, 0);
-      // What is left of one week serves the next while lots stay good: the spread of two weeks together counts.
-      return { mean, cover: mean * (1 + (z * spreadOf(crop)) / Math.SQRT2) };
-    },
+    units: (crop, dates) => dates.reduce((sum, each) => sum + unitsOn(crop, weekdayOf(each)), 0),
+    weekSd: (crop) => spreadOf(crop) * [1, 2, 3, 4, 5, 6, 7].reduce((sum, weekday) => sum + unitsOn(crop, weekday), 0),
   };
 }
 

@@ -19,10 +19,12 @@ export interface GrowingLot {
   readonly isNew: boolean;
 }
 
-/** Of what stands, people cut what they need once it gives this share of what it gives at best (own choice). */
-const LEAST_SHARE_STANDING = 0.4;
-/** Where a crop is never both surely ready and seldom past its best, blocks in which it gives this share of its best do (own choice). */
-const NEAR_BEST = 0.95;
+/** Chance of being grown enough from which a lot is planned to be cut (set on seeds 101 to 103 of the season test, which is scored on 1 to 30). */
+const READY_CHANCE = 0.7;
+/** Chance of being past its best up to which a lot that stands is planned to be cut (own choice). */
+const OVERGROWN_STANDING = 0.5;
+/** Blocks in which hardly any lot can be cut give nothing. */
+const LEAST_USABLE = 0.02;
 
 export const limitId = (kind: 'transplanting' | 'harvest' | 'lamps', week: number): string => `${kind}/${week}`;
 
@@ -65,9 +67,9 @@ export function sourceOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCa
 }
 
 /**
- * Blocks in which the lot may be planned to be cut: surely ready on the first day and seldom past its best on the last; where
- * its spread leaves no such block, those in which it gives nearly the most. Lots that stand may be cut as soon as they give
- * a good part of that.
+ * Blocks in which the lot may be planned to be cut: likely grown enough on the first day and seldom past its
+ * best on the last; where its spread leaves no such block, the one in which it can most likely be cut. That it may be late is
+ * the business of the buffer (readyBuffer.ts).
  */
 function cutsOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCalendar): SowingCut[] {
   const { units } = lot;
@@ -75,15 +77,16 @@ function cutsOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCalendar): 
   const firstDay = calendar.dayOf(units[0]!.date);
   const finalFrom = lot.stages.at(-1)!.fromDay;
   const harvest = workOf(house.file, 'harvest', 1, 1 / lot.plantsPerBasin);
+  const mostOvergrown = lot.isNew ? house.file.sowing.overgrownRisk : OVERGROWN_STANDING;
   const spans = calendar.blocks.flatMap(({ fromDay, toDay }, block) => {
     const [early, late] = [units[fromDay - firstDay], units[toDay - firstDay]];
     if (early === undefined || late === undefined || fromDay < finalFrom) return [];
-    return [{ block, isGood: early.isSurelyReady && late.overgrownChance <= house.file.sowing.overgrownRisk, mean: Math.min(early.meanUnits, late.meanUnits), sure: Math.min(early.sureUnits, late.sureUnits) }];
-  }).filter(({ sure }) => sure > 1e-6);
-  const best = Math.max(...spans.map(({ mean }) => mean));
-  const good = lot.isNew ? spans.filter(({ isGood }) => isGood) : spans.filter(({ mean }) => mean >= LEAST_SHARE_STANDING * best);
-  return (good.length > 0 ? good : spans.filter(({ mean }) => mean >= NEAR_BEST * best)).map(({ block, mean, sure }) => ({
-    block, unitsPerPlant: sure, meanUnitsPerPlant: mean, costPerPlant: harvest.cost, takesPerPlant: { [limitId('harvest', calendar.blocks[block]!.week)]: harvest.stationHours },
+    return [{ block, isGood: early.readyChance >= READY_CHANCE && late.overgrownChance <= mostOvergrown, usableShare: late.readyChance * (1 - late.overgrownChance), units: Math.min(early.units, late.units) }];
+  }).filter(({ usableShare }) => usableShare > LEAST_USABLE);
+  const good = spans.filter(({ isGood }) => isGood);
+  const best = spans.reduce((most, { usableShare }) => Math.max(most, usableShare), 0);
+  return (good.length > 0 ? good : spans.filter(({ usableShare }) => usableShare === best)).map(({ block, usableShare, units }) => ({
+    block, usableShare, unitsPerPlant: units, costPerPlant: harvest.cost, takesPerPlant: { [limitId('harvest', calendar.blocks[block]!.week)]: harvest.stationHours },
   }));
 }
 

@@ -12,8 +12,10 @@ export interface HouseRecord {
   readonly logBias: number;
   /** Change of that with ln(mass / mass of a ready plant). */
   readonly slope: number;
-  /** Spread of that between lots, and of the weather that nobody knows yet. */
+  /** Spread of that from lot to lot. */
   readonly logSd: number;
+  /** What all lots ahead may be off together: how well the line itself is known, and the weather that nobody knows yet. */
+  readonly sharedLogSd: number;
   /** Samples that it rests on. */
   readonly samples: number;
 }
@@ -26,6 +28,8 @@ const PRIOR = { biasSd: 0.5, slopeSd: 0.3, logSd: 0.15, worth: 4 } as const;
 const WEATHER_LOG_SD = 0.05;
 /** A weighing counts half after so many days: how a model errs changes with the season (own choice). */
 const HALF_LIFE_DAYS = 21;
+/** Width around the size of a ready plant within which weighings count: the line is a local one (Cleveland 1979, JASA 74:829-836; width own choice). */
+const NEAR_LOG_SIZE = 0.8;
 
 /** A sample against the curve: ln(weighed / curve), at ln(weighed / mass of a ready plant). */
 export interface CurveRatio { readonly logRatio: number; readonly logSize: number; readonly ageDays: number }
@@ -56,7 +60,7 @@ export function houseRecord(card: CropCard, lots: readonly LotExpectation[], sta
  * (Gelman et al., Bayesian Data Analysis, 14.8), its two unknowns solved by hand.
  */
 export function recordOf(ratios: readonly CurveRatio[]): HouseRecord {
-  const weight = ({ ageDays }: CurveRatio) => 0.5 ** (Math.max(0, ageDays) / HALF_LIFE_DAYS);
+  const weight = ({ ageDays, logSize }: CurveRatio) => 0.5 ** (Math.max(0, ageDays) / HALF_LIFE_DAYS) * Math.exp(-0.5 * (logSize / NEAR_LOG_SIZE) ** 2);
   const sum = (of: (each: CurveRatio) => number) => ratios.reduce((total, each) => total + weight(each) * of(each), 0);
   const noise = PRIOR.logSd ** 2;
   const count = sum(() => 1);
@@ -68,5 +72,21 @@ export function recordOf(ratios: readonly CurveRatio[]): HouseRecord {
   const variance = (PRIOR.worth * noise + squares) / (PRIOR.worth + count);
   // How well the line itself is known at the size of a ready plant.
   const ofLine = (variance * a22) / determinant;
-  return { logBias: bias, slope, logSd: Math.sqrt(variance + ofLine + WEATHER_LOG_SD ** 2), samples: ratios.length };
+  return { logBias: bias, slope, logSd: Math.sqrt(lotVariance(ratios, weight, (each) => each.logRatio - bias - slope * each.logSize)), sharedLogSd: Math.sqrt(ofLine + WEATHER_LOG_SD ** 2), samples: ratios.length };
+}
+
+/**
+ * Variance from lot to lot: half the mean square of the differences between weighings that are next to one another in time and
+ * size (von Neumann 1941, Annals of Mathematical Statistics 12:367-395), so that what all lots of a season have in common, and
+ * the bend of the model's curve, do not count as spread.
+ */
+function lotVariance(ratios: readonly CurveRatio[], weight: (each: CurveRatio) => number, residual: (each: CurveRatio) => number): number {
+  const inTurn = [...ratios].sort((a, b) => b.ageDays - a.ageDays || b.logSize - a.logSize);
+  let [pairs, squares] = [0, 0];
+  for (let i = 1; i < inTurn.length; i++) {
+    const both = Math.sqrt(weight(inTurn[i - 1]!) * weight(inTurn[i]!));
+    pairs += both;
+    squares += (both * (residual(inTurn[i]!) - residual(inTurn[i - 1]!)) ** 2) / 2;
+  }
+  return (PRIOR.worth * PRIOR.logSd ** 2 + squares) / (PRIOR.worth + pairs);
 }

@@ -22,7 +22,10 @@ import { sowingCalendar, type SowingCalendar } from './sowingCalendar.ts';
 import type { SowingHouse } from './sowingHouse.ts';
 import { sowingPlaces } from './sowingPlaces.ts';
 import type { SowingPlan } from './sowingPlan.ts';
-import { EXTRA, placesOfStages, promiseOf, sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
+import { EXTRA } from './sowingNeeds.ts';
+import { placesOfStages } from './placesOfStages.ts';
+import { sowingProblemOf } from './sowingProblemOf.ts';
+import type { SowingQuestion } from './sowingQuestion.ts';
 import { standingLots } from './standingLots.ts';
 import { sowingSentence } from './sowingWords.ts';
 import { worthOfMore } from './worthOfMore.ts';
@@ -127,11 +130,11 @@ function questionOf({ state, file, day, cards, calendar, climates, lots, notes, 
   const refused = new Set<string>();
   const question: SowingQuestion = {
     house, calendar, cards, lines: [...openLines(state, day.date), ...extra.flatMap((line) => extraLine(line, cards))],
-    expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays, file.sowing.serviceLevel),
+    expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays),
     standing: standingLots(lots, house, calendar, (crop) => records.get(crop)),
     growth: (card, glass, sowDate) => {
       const grown = curveInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates });
-      if (grown.ok) return unitsOfCurve(card, grown.value, records.get(card.id)!, promiseOf(file));
+      if (grown.ok) return unitsOfCurve(card, grown.value, records.get(card.id)!);
       if (!refused.has(card.id)) notes.push(`${card.title} cannot be planned: ${grown.refusals.map(({ message }) => message).join(' ')}`);
       refused.add(card.id);
       return undefined;
@@ -144,7 +147,8 @@ function notesOn(cards: readonly CropCard[], records: ReadonlyMap<string, HouseR
   return [
     'Stages before the last take what the crop cards plan; the last takes what the growth model needs in the light and air of the days ahead, from the weather file, the set-points and the lamps.',
     ...cards.map(({ id, title }) => {
-      const { logBias, logSd, samples } = records.get(id)!;
+      const { logBias, samples, ...spreads } = records.get(id)!;
+      const logSd = Math.hypot(spreads.logSd, spreads.sharedLogSd);
       return samples === 0 ? `${title}: none was weighed here yet; mass at harvest may differ by ${Math.round(100 * logSd)} % from lot to lot.`
         : `${title}: by ${samples} weighings, ready lots weigh ${Math.round(100 * Math.exp(logBias))} % of what the model says; lots differ by ${Math.round(100 * logSd)} %.`;
     }),

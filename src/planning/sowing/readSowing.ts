@@ -1,7 +1,9 @@
 import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
+import { normalQuantile } from '../../science/crop/normalNumbers.ts';
 import { sureGermination } from './growingLot.ts';
-import { eachBlockShare } from './sowingModel.ts';
-import { placesOfStages, type SowingQuestion } from './sowingProblemOf.ts';
+import { eachBlockShare } from './eachBlockShare.ts';
+import { placesOfStages } from './placesOfStages.ts';
+import type { SowingQuestion } from './sowingQuestion.ts';
 import type { SowingProblem, SowingSource } from './sowingProblem.ts';
 import type { CropByWeek, LimitByWeek, PlaceByWeek, Sowing, WeekFigure } from './sowingPlan.ts';
 import type { SolvedSowing } from './solveSowing.ts';
@@ -40,7 +42,7 @@ export function readSowings(question: SowingQuestion, problem: SowingProblem, re
       sowDate: calendar.dateOf(option.sowDay), crop: card.id, cropTitle: card.title, seeds, trays: Math.ceil(seeds / card.sowing.cellsPerTray), plants,
       basins: stagesOf(card, question, option.place, option, basins), unit: card.soldBy,
       harvestFrom: calendar.dateOf(problem.blocks[first.block]!.fromDay), harvestTo: calendar.dateOf(problem.blocks[last.block]!.toDay),
-      meanUnits: Math.round(plants * first.meanUnitsPerPlant), sureUnits: Math.round(plants * first.unitsPerPlant),
+      meanUnits: Math.round(plants * first.unitsPerPlant), sureUnits: Math.round(plants * first.unitsPerPlant * Math.max(0, 1 - normalQuantile(question.house.file.sowing.serviceLevel) * card.sowing.saleableSpread)),
       orders: serves[i]!.orders, forExpectedUnits: Math.round(serves[i]!.expectedUnits),
     }];
   }).sort((a, b) => (a.sowDate < b.sowDate ? -1 : a.sowDate > b.sowDate ? 1 : a.crop < b.crop ? -1 : 1));

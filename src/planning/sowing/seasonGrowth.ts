@@ -9,7 +9,7 @@ import { middleOf } from './middleGrowth.ts';
 import { stageDays } from '../lots/lotViews.ts';
 import type { SowingPlace } from './sowingProblem.ts';
 import type { HouseRecord } from './houseRecord.ts';
-import { unitsAhead, type SowingPromise, type UnitsOnDay } from './unitsAhead.ts';
+import { unitsAhead, type UnitsOnDay } from './unitsAhead.ts';
 
 /** How a lot sown on a day would grow: when it moves on, and what it gives from its last stage on. */
 export interface SeasonGrowth {
@@ -56,9 +56,9 @@ export function curveInSeason({ card, sowDate, places, climates }: SeasonQuestio
 }
 
 /** The season's curve from its last stage on, moved and spread as the house's own lots have grown against such curves. */
-export function unitsOfCurve(card: CropCard, { starts, days, plantLogSd }: SeasonCurve, record: HouseRecord, promise: SowingPromise): SeasonGrowth {
-  const moved = days.filter(({ date }) => date >= starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(record.logBias), logSd: record.logSd }));
-  return { starts, units: unitsAhead(card, plantLogSd, moved, promise) };
+export function unitsOfCurve(card: CropCard, { starts, days, plantLogSd }: SeasonCurve, record: HouseRecord): SeasonGrowth {
+  const moved = days.filter(({ date }) => date >= starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(record.logBias), logSd: record.logSd, sharedLogSd: record.sharedLogSd }));
+  return { starts, units: unitsAhead(card, plantLogSd, moved) };
 }
 
 function climateAlong(starts: readonly string[], places: readonly SowingPlace[], climates: BayClimates): HourlyClimate {

@@ -1,6 +1,6 @@
 /**
  * The sowing decision as the solver takes it: plain numbers, days counted from the first day of the plan. Every chance has
- * become a number already: yields are the quantile that the service level asks for, demand is the amount to be covered.
+ * become a number already: yields and orders are means, and what their spread asks for is a buffer of ready plants.
  */
 export interface SowingProblem {
   /** Consecutive spans of days that deliveries and capacities are counted in. */
@@ -15,6 +15,8 @@ export interface SowingProblem {
   /** Weekly limits of work and energy; a limit that is absent does not bind. */
   readonly limits: readonly SowingLimit[];
   readonly shortCostPerUnit: Readonly<Record<string, number>>;
+  /** What a unit missing in the buffer at the end of a block costs. */
+  readonly thinCostPerUnit: Readonly<Record<string, number>>;
   /** Clearing a plant that is not sold, and the same for the plants that make a unit. */
   readonly wasteCostPerPlant: Readonly<Record<string, number>>;
   readonly wasteCostPerUnit: Readonly<Record<string, number>>;
@@ -57,9 +59,10 @@ export interface SowingStage { readonly place: string; readonly basinsPerFinal: 
 
 export interface SowingCut {
   readonly block: number;
-  /** Units sold for each plant that stands: at the quantile that the service level asks for, and on average. */
+  /** Units sold for each plant. */
   readonly unitsPerPlant: number;
-  readonly meanUnitsPerPlant: number;
+  /** Share of the plants that may be counted on in the buffer at the end of the block: chance that they are ready and not past their best. */
+  readonly usableShare: number;
   /** Money and, by limit, work for each plant cut. */
   readonly costPerPlant: number;
   readonly takesPerPlant: Readonly<Record<string, number>>;
@@ -71,9 +74,11 @@ export interface StandingSource extends SowingSource { readonly basins: number; 
 export interface SowingDemand {
   readonly crop: string;
   readonly block: number;
-  /** Units ordered, and units expected of orders that have not come yet with their spread covered. */
+  /** Units ordered, and units expected of orders that have not come yet. */
   readonly orderedUnits: number;
   readonly expectedUnits: number;
+  /** Units that shall stand ready beyond those at the end of the block, against lots that are late or poor and orders that are large. */
+  readonly bufferUnits: number;
 }
 
 export interface SowingLimit { readonly id: string; readonly title: string; readonly unit: string; readonly week: number; readonly amount: number }

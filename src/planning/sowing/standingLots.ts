@@ -3,7 +3,8 @@ import { placesPerBasin } from './growingLot.ts';
 import type { SowingCalendar } from './sowingCalendar.ts';
 import type { SowingHouse } from './sowingHouse.ts';
 import type { SowingPlace } from './sowingProblem.ts';
-import { placesOfStages, promiseOf, type StandingLot } from './sowingProblemOf.ts';
+import { placesOfStages } from './placesOfStages.ts';
+import type { StandingLot } from './sowingQuestion.ts';
 import type { HouseRecord } from './houseRecord.ts';
 import { unitsAhead, type MassOnDay } from './unitsAhead.ts';
 
@@ -26,7 +27,7 @@ export function standingLots(lots: readonly LotExpectation[], house: SowingHouse
     const basins = isLast ? view.basins.length : Math.max(1, Math.ceil(view.plants / placesPerBasin(card, card.stages.length - 1, places.at(-1)!)));
     return [{
       id: view.lot, card, basins, plantsPerBasin: view.plants / basins, isNew: false, standingRatio: view.basins.length / basins,
-      stages: stagesAhead(view, places, calendar), units: forecast === undefined ? [] : unitsAhead(card, forecast.basis.plantLogSd, massAhead(forecast, calendar.date, recordOf(card.id)), promiseOf(house.file)),
+      stages: stagesAhead(view, places, calendar), units: forecast === undefined ? [] : unitsAhead(card, forecast.basis.plantLogSd, massAhead(forecast, calendar.date, recordOf(card.id))),
     }];
   });
 }
@@ -34,7 +35,7 @@ export function standingLots(lots: readonly LotExpectation[], house: SowingHouse
 function massAhead({ dates, basis }: NonNullable<LotExpectation['forecast']>, date: string, record: HouseRecord | undefined): MassOnDay[] {
   const moved = basis.samplesUsed.length === 0 ? record?.logBias ?? 0 : 0;
   return dates.filter((day) => day.date >= date).map(({ date, freshG }) => ({
-    date, freshG: freshG.p50 * Math.exp(moved), logSd: Math.min(Math.log(freshG.p95 / freshG.p05) / TAILS, record?.logSd ?? Infinity),
+    date, freshG: freshG.p50 * Math.exp(moved), logSd: Math.min(Math.log(freshG.p95 / freshG.p05) / TAILS, record === undefined ? Infinity : Math.hypot(record.logSd, record.sharedLogSd)), sharedLogSd: 0,
   }));
 }
 

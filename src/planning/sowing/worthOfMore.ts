@@ -1,7 +1,8 @@
 import type { LinearSolver } from '../solver/linearModel.ts';
 import { relaxSowing } from './solveSowing.ts';
 import type { SowingPlace, SowingProblem } from './sowingProblem.ts';
-import { sowingProblemOf, type SowingQuestion } from './sowingProblemOf.ts';
+import { sowingProblemOf } from './sowingProblemOf.ts';
+import type { SowingQuestion } from './sowingQuestion.ts';
 import type { Worth } from './sowingPlan.ts';
 
 /**

@@ -2,7 +2,7 @@ import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
 import type { OrderLine } from '../../greenhouse/schema/tableRows.ts';
 import { placesPerBasin, sureGermination } from '../../planning/sowing/growingLot.ts';
 import type { SowingHouse } from '../../planning/sowing/sowingHouse.ts';
-import { placesOfStages } from '../../planning/sowing/sowingProblemOf.ts';
+import { placesOfStages } from '../../planning/sowing/placesOfStages.ts';
 import { addDays } from '../demo/demoCalendar.ts';
 import type { SeasonSowing } from './seasonSowing.ts';
 

@@ -7,7 +7,7 @@ import { curveInSeason, type SeasonCurve } from '../../planning/sowing/seasonGro
 import type { SowingHouse } from '../../planning/sowing/sowingHouse.ts';
 import { sowingPlaces } from '../../planning/sowing/sowingPlaces.ts';
 import type { SowingPlace } from '../../planning/sowing/sowingProblem.ts';
-import { placesOfStages } from '../../planning/sowing/sowingProblemOf.ts';
+import { placesOfStages } from '../../planning/sowing/placesOfStages.ts';
 
 /** The demo greenhouse as the season test sees it: what the planner knows, the same for all seeds. */
 export interface SeasonHouse {

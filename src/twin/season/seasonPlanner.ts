@@ -11,7 +11,9 @@ import { unitsOfCurve, type SeasonCurve } from '../../planning/sowing/seasonGrow
 import { solveSowing } from '../../planning/sowing/solveSowing.ts';
 import { sowingCalendar, type SowingCalendar } from '../../planning/sowing/sowingCalendar.ts';
 import type { SowingHouse } from '../../planning/sowing/sowingHouse.ts';
-import { placesOfStages, promiseOf, sowingProblemOf, type StandingLot } from '../../planning/sowing/sowingProblemOf.ts';
+import { placesOfStages } from '../../planning/sowing/placesOfStages.ts';
+import { sowingProblemOf } from '../../planning/sowing/sowingProblemOf.ts';
+import type { StandingLot } from '../../planning/sowing/sowingQuestion.ts';
 import { unitsAhead } from '../../planning/sowing/unitsAhead.ts';
 import type { SeasonSowing } from './seasonSowing.ts';
 
@@ -24,7 +26,9 @@ export interface PlannerSettings { readonly weeksAhead: number; readonly daysAft
 
 /** What one weighing is worth against the season's curve: error of six plants and of growth from then to harvest (own choice). */
 const WEIGHING_LOG_SD = 0.08;
-const KEPT_RATIOS = 60;
+/** The same, for each unit of ln(mass of a ready plant / mass weighed). */
+const SIZE_LOG_SD = 0.1;
+const KEPT_RATIOS = 160;
 
 /** The planner of the season test: src/planning/sowing on a rolling horizon, with weighings instead of the full lot forecasts. */
 export class SeasonPlanner {
@@ -60,11 +64,11 @@ export class SeasonPlanner {
     const records = new Map(this.#cards.map((card) => [card.id, recordOf((this.#ratios.get(card.id) ?? []).map((ratio) => ({ ...ratio, ageDays: daysBetween(ratio.date, date) })))]));
     const lines = known.filter(({ due }) => due >= date).map((line): OpenLine => ({ key: `${line.order}/${line.line}`, line, card: this.#cards.find(({ id }) => id === line.crop)!, openUnits: line.units, leaves: line.due }));
     const question = {
-      house: this.#house, calendar, cards: this.#cards, lines, expected: expectOrders(known, date, file.sowing.ordersKnownDays, file.sowing.serviceLevel),
+      house: this.#house, calendar, cards: this.#cards, lines, expected: expectOrders(known, date, file.sowing.ordersKnownDays),
       standing: lots.map((lot) => this.#standing(lot, calendar, records.get(lot.card.id)!)),
       growth: (card: CropCard, _: unknown, sowDate: string) => {
         const curve = this.#curveOf(card.id, sowDate);
-        return curve === undefined ? undefined : unitsOfCurve(card, curve, records.get(card.id)!, promiseOf(file));
+        return curve === undefined ? undefined : unitsOfCurve(card, curve, records.get(card.id)!);
       },
     };
     const problem = sowingProblemOf(question);
@@ -97,10 +101,10 @@ export class SeasonPlanner {
     const curve = this.#curveOf(lot.card.id, lot.sowDate);
     if (curve === undefined) return [];
     const own = this.#lastOfLot.get(lot.id);
-    const trust = own === undefined ? 0 : record.logSd ** 2 / (record.logSd ** 2 + WEIGHING_LOG_SD ** 2);
+    const trust = own === undefined ? 0 : record.logSd ** 2 / (record.logSd ** 2 + WEIGHING_LOG_SD ** 2 + (SIZE_LOG_SD * own.logSize) ** 2);
     const moved = record.logBias + (own === undefined ? 0 : trust * (own.logRatio - record.logBias - record.slope * own.logSize));
     const logSd = record.logSd * Math.sqrt(1 - trust);
-    const days = curve.days.filter(({ date }) => date >= calendar.date && date >= curve.starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(moved), logSd }));
-    return unitsAhead(lot.card, curve.plantLogSd, days, promiseOf(this.#house.file));
+    const days = curve.days.filter(({ date }) => date >= calendar.date && date >= curve.starts.at(-1)!).map(({ date, freshG }) => ({ date, freshG: freshG * Math.exp(moved), logSd, sharedLogSd: record.sharedLogSd * (1 - trust) }));
+    return unitsAhead(lot.card, curve.plantLogSd, days);
   }
 }

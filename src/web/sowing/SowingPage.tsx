@@ -26,13 +26,13 @@ function SowingSheet({ answer: { plan, crops, lots } }: { readonly answer: Sowin
     <>
       <h1>Sowing</h1>
       <p className="sentence">{plan.sentence}</p>
-      <Section title="To sow" aside={`${plan.weeks} weeks; the sure units are there with a chance of ${percent(plan.serviceLevel)}`}>
+      <Section title="To sow" aside={`${plan.weeks} weeks; ready plants are held back as a buffer, so that orders are served with a chance of ${percent(plan.serviceLevel)} although lots may be late`}>
         {groups.length === 0 ? <p>Nothing needs to be sown.</p> : <Folds groups={groups} many="weeks">{(sowings) => <ul className="sowings">{sowings.map((sowing) => <SowingRow key={`${sowing.sowDate} ${sowing.crop} ${sowing.harvestFrom}`} sowing={sowing} />)}</ul>}</Folds>}
       </Section>
       <Section title="Basins by week" aside="hatched: lots that stand; solid: lots to be sown; the line: what may be planned with">
         <div className="capacities">{plan.capacity.map((place) => <CapacityFigure key={place.place} place={place} />)}</div>
       </Section>
-      <Section title="Not covered" aside="units of orders known and expected that are not there with the chance asked for"><ShortTable plan={plan} /></Section>
+      <Section title="Not covered" aside="units of orders known and expected that no lot is likely to give, after what stands and what can still be sown"><ShortTable plan={plan} /></Section>
       <Section title="What more would be worth" aside="the plan solved again with it, in parts of basins">
         <ul className="plain">{plan.worth.map(({ title, sentence }) => <li key={title}>{sentence}</li>)}</ul>
       </Section>
