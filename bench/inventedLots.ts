@@ -5,7 +5,7 @@
  * Carotti et al. 2021 measured it (1.01, 0.87, 0.76 g dry/mol at 200, 400, 750 umol/m2/s, 16 h a day) times 0.85 (greenhouses make
  * less of their light: Jin et al. 2023), by 0.2 more or less from lot to lot, with the carbon dioxide response of light-limited
  * leaves. It was held against the weekly growth of the four cultivars of 2021 (0.18 to 0.22 a day from 0.12 g, 0.07 to 0.11 at
- * 2 to 3 g, 0.04 to 0.07 at 9 g), which is not what is scored, before any band was counted.
+ * 2 to 3 g, 0.04 to 0.07 at 9 g), which is not what is scored; it was revised for that while bands could be seen.
  * Fruiting truth: a young stand that closes its canopy on degree-days (logistic), and light use on what it catches.
  */
 import { dateOf } from '../src/science/crop/calendar.ts';
