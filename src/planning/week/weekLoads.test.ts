@@ -17,7 +17,7 @@ const FILE = {
 } as unknown as GreenhouseFile;
 /** 60 m between station and berths: 60 s empty + 120 s loaded + 20 s: 200 s a trip. */
 const FLOOR = { nodes: { S: {}, B: {} }, edges: [{ from: 'S', to: 'B', oneWay: false, lengthM: 60 }], berths: [{ id: 'B', node: 'B', bay: 'glass' }] } as unknown as Floor;
-const CARD = { id: 'leaf', soldBy: 'head', plantsPerUnit: 1, handling: { imagingEveryDays: 7 }, stages: [{ id: 'finish', title: 'Finishing', bay: 'glass', plantsPerM2: 25 }], harvest: { readyFreshG: 150, readyShare: 0.8, latestFreshG: 330, lossShare: 0, keepsDays: 2 }, cultivar: 'none', kind: 'lettuce', growth: { model: 'none', parameters: {}, seedlingDryMg: 1, seedlingSpread: 0.1 } } as unknown as CropCard;
+const CARD = { id: 'leaf', soldBy: 'head', plantsPerUnit: 1, handling: { imagingEveryDays: 7 }, stages: [{ id: 'finish', title: 'Finishing', bay: 'glass', plantsPerM2: 25 }], harvest: { readyFreshG: 150, readyShare: 0.8, latestFreshG: 330, lossShare: 0, keepsDays: 2 }, cultivar: 'none', kind: 'leafy', growth: { model: 'two-state-lettuce', parameters: {}, seedlingDryMg: 1, seedlingSpread: 0.1 } } as unknown as CropCard;
 const DAY_MS = 86_400_000;
 const at = (clock: string) => Date.parse(`2026-03-10T${clock}:00Z`);
 const DAY: ShiftDay = { date: '2026-03-10', timeZone: 'UTC', atMs: at('05:00'), startMs: at('06:00'), endMs: at('07:40'), pickMs: at('12:00'), breaks: [{ fromMs: at('06:30'), toMs: at('06:40') }] };
