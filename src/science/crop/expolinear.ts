@@ -95,18 +95,19 @@ const lightLimit = (c: ExpolinearConstants, ppfdUmolM2S: number) => c.lue * ppfd
 
 function advance(c: ExpolinearConstants, members: MemberColumns, climate: HourlyClimate, fromHour: number, toHour: number): void {
   const [mass, thermal, light] = members.states as [Float64Array, Float64Array, Float64Array];
+  const { members: count, assimilation, expansion } = members;
   const fade = Math.exp(-3600 / c.lightS);
   const days = 1 / 24;
   for (let i = fromHour; i < toHour; i += 1) {
     const degrees = degreesAbove(c, climate.airC[i]!);
     const ppfd = climate.ppfdUmolM2S[i]!;
-    for (let m = 0; m < members.members; m += 1) {
+    for (let m = 0; m < count; m += 1) {
       const seen = ppfd + (light[m]! - ppfd) * fade;
       light[m] = seen;
       thermal[m] = thermal[m]! + degrees * days;
       if (degrees > 0) {
-        const rM = c.rM * degrees * members.expansion[m]!;
-        const cM = lightLimit(c, seen) * members.assimilation[m]!;
+        const rM = c.rM * degrees * expansion[m]!;
+        const cM = lightLimit(c, seen) * assimilation[m]!;
         mass[m] = rM * days < SHORT_STEP ? growShortStep(mass[m]!, cM, rM, days) : growExpolinear(mass[m]!, cM, rM, days);
       }
     }

@@ -42,17 +42,16 @@ export function createLotEnsemble(
     shuffleInPlace(normals, random);
     return normals.map((z) => mean + sd * z);
   };
-  const rates = {
-    lotAssimilation: draw(prior.assimilation.mean, prior.assimilation.sd),
-    lotExpansion: draw(prior.expansion.mean, prior.expansion.sd),
-    disturbance: draw(0, prior.disturbanceLogSd),
-    lotFreshness: draw(prior.freshness.mean, prior.freshness.sd),
-    freshnessDrift: draw(0, prior.freshnessDriftLogSd),
-  };
+  // Drawn one after the other, and named one by one below: an object spread into the other makes the hourly loop twice as slow.
+  const lotAssimilation = draw(prior.assimilation.mean, prior.assimilation.sd);
+  const lotExpansion = draw(prior.expansion.mean, prior.expansion.sd);
+  const disturbance = draw(0, prior.disturbanceLogSd);
+  const lotFreshness = draw(prior.freshness.mean, prior.freshness.sd);
+  const freshnessDrift = draw(0, prior.freshnessDriftLogSd);
   const lotStart = draw(0, start.logSd);
   const split = draw(0, prior.splitLogSd);
   const ensemble: LotEnsemble = {
-    ...rates, lotStart, biases: Object.fromEntries(Object.entries(biasSds).map(([name, sd]) => [name, draw(0, sd)])),
+    lotAssimilation, lotExpansion, disturbance, lotFreshness, freshnessDrift, lotStart, biases: Object.fromEntries(Object.entries(biasSds).map(([name, sd]) => [name, draw(0, sd)])),
     model, prior, members, plantsPerM2: start.plantsPerM2, normals,
     states: model.stateVariables.map(() => new Float64Array(members)),
     assimilation: new Float64Array(members),

@@ -76,14 +76,14 @@ function moveMembers(c: TwoStateConstants, members: MemberColumns, climateHour: 
   const { photMax, grMax, resp } = hourOf(c, climateHour);
   const xNs = members.states[0]!;
   const xSs = members.states[1]!;
-  const { assimilation, expansion } = members;
+  const { members: count, assimilation, expansion } = members;
   const h = stepS;
   const half = 0.5 * stepS;
   const extinction = c.cK * c.cLar * (1 - c.cTau);
   const phot = c.cAlpha * photMax;
   const perGrowth = 1 / c.cBeta;
   const cGamma = c.cGamma;
-  for (let m = 0; m < members.members; m += 1) {
+  for (let m = 0; m < count; m += 1) {
     const xN = xNs[m]!;
     const xS = xSs[m]!;
     const gr = grMax * expansion[m]!;
