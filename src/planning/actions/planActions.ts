@@ -35,7 +35,7 @@ export interface ActionQuestion {
 }
 
 /** Lots that are worked out in one plan, the most at stake first: a second of computing (own choice). */
-const MOST_LOTS = 12;
+const MOST_LOTS = 8;
 
 /**
  * What could be done about every lot off target: each candidate grown to harvest by the lot's own ensemble, its orders served

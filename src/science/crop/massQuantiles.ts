@@ -24,12 +24,21 @@ export function quantilesOf(values: Float64Array): Quantiles {
 
 /** Quantiles of single plants, given each member's mean and the spread of ln mass between plants (mean of a lognormal: exp(sd2/2)). */
 export function plantQuantilesOf(means: Float64Array, logSd: number): Quantiles {
-  const plants = new Float64Array(means.length * PLANTS);
-  const factors = PLANT_Z.map((z) => Math.exp(PLANT_SCALE * z * logSd - logSd * logSd / 2));
-  for (let m = 0; m < means.length; m += 1) {
-    for (let p = 0; p < PLANTS; p += 1) plants[m * PLANTS + p] = means[m]! * factors[p]!;
+  const sorted = Float64Array.from(means).sort();
+  const byPlant = Array.from(PLANT_Z, (z) => sorted.map((mean) => mean * Math.exp(PLANT_SCALE * z * logSd - logSd * logSd / 2)));
+  return quantilesOfSorted(mergeSorted(byPlant));
+}
+
+/** One sorted array of several: cheaper than sorting them anew. */
+function mergeSorted(runs: readonly Float64Array[]): Float64Array {
+  if (runs.length === 1) return runs[0]!;
+  const middle = runs.length >> 1;
+  const left = mergeSorted(runs.slice(0, middle)), right = mergeSorted(runs.slice(middle));
+  const merged = new Float64Array(left.length + right.length);
+  for (let i = 0, l = 0, r = 0; i < merged.length; i += 1) {
+    if (r === right.length || (l < left.length && left[l]! <= right[r]!)) { merged[i] = left[l]!; l += 1; } else { merged[i] = right[r]!; r += 1; }
   }
-  return quantilesOfSorted(plants.sort());
+  return merged;
 }
 
 /** Share of plants above a mass, given one lot's mean and the spread of ln mass between plants. */
