@@ -78,6 +78,9 @@ function optionOf(crop: InventedCrop, sowDay: number, blocks: readonly SowingBlo
   };
 }
 
+/** Buffer of ready plants over the units of a span: about what lots that differ by 15 % ask for at a service level of 0.97. */
+const BUFFER_SHARE = 0.25;
+
 /** Orders swing with the season and from block to block; together they would fill about all of the glass in the dark months. */
 function demandOf(crops: readonly InventedCrop[], blocks: readonly SowingBlock[], glass: number, options: readonly SowingOption[], random: ReturnType<typeof startRandom>): SowingDemand[] {
   const firstDay = Math.min(...options.filter((option) => option.cuts.length > 0).map((option) => blocks[option.cuts[0]!.block]!.fromDay));
@@ -90,7 +93,7 @@ function demandOf(crops: readonly InventedCrop[], blocks: readonly SowingBlock[]
       const noise = Math.exp(0.15 * random.normal());
       if (i < first || block.fromDay < firstDay || block.toDay > options.at(-1)!.sowDay + 45) return [];
       const units = unitsPerDay * (block.toDay + 1 - block.fromDay) * (1 - 0.1 * Math.cos((2 * Math.PI * block.fromDay) / 365)) * noise;
-      return [{ crop: crop.id, block: i, orderedUnits: Math.round(units), expectedUnits: 0, bufferUnits: 0 }];
+      return [{ crop: crop.id, block: i, orderedUnits: Math.round(units), expectedUnits: 0, bufferUnits: Math.round(BUFFER_SHARE * units) }];
     });
   });
 }

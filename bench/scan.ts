@@ -56,7 +56,9 @@ function warm(cloud: string, layout: string, count: number): void {
     for (let k = 0; k < 10; k += 1) { const from = performance.now(); const scan = await scanFile(${JSON.stringify(cloud)}, layout, [], helper); if (!scan.ok) throw new Error(JSON.stringify(scan.refusals)); ms.push(Math.round(performance.now() - from)); }
     console.log(ms.join(' '), 'ms; most memory', Math.round(process.resourceUsage().maxRSS / 1000), 'MB');
     await helper?.stop();`;
-  const run = spawnSync(process.execPath, ['--input-type=module', '-e', program], { encoding: 'utf8' });
+  const file = `${cloud}.mjs`;
+  writeFileSync(file, program);
+  const run = spawnSync(process.execPath, [file], { encoding: 'utf8' });
   console.log(`${count} points, ten scans in one process: ${run.stdout.trim()}${run.stderr}`);
 }
 
