@@ -2,11 +2,9 @@
  * What the desk and its pages say to each other: types only. The pages import nothing else of the house.
  * Instants are UTC, ISO 8601 with Z; dates are calendar dates of the greenhouse; units stand in names.
  */
-import type { ActionId } from '../greenhouse/actionEvents.ts';
 import type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
-import type { LookWorth, LotActions } from '../planning/actions/lotActions.ts';
 import type {
-  BasinOutlook, BaySeason, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, OrderOutlook, PlannedVisit, ReturnPlan, TankOutlook, WaterAccount,
+  BasinOutlook, FeedTicket, FigureSource, LotOutlook, MorningPlan, Need, PlannedVisit, ReturnPlan, TankOutlook, WaterAccount,
 } from '../planning/morningPlan.ts';
 import type { TriedPin } from '../planning/edit/tryPin.ts';
 import type { ConcentrateRecipe } from '../planning/water/recipes/concentrateRecipe.ts';
@@ -14,11 +12,11 @@ import type { TankSheet } from '../planning/water/recipes/tankSheet.ts';
 import type { SowingChanges } from '../planning/sowing/compareSowing.ts';
 import type { SowingPlan } from '../planning/sowing/sowingPlan.ts';
 import type { WeekView } from '../planning/week/weekView.ts';
-import type { ExpectedMass, PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
 import type { Refusal } from '../science/refusal.ts';
-import type { ScanQuality } from '../science/scan/scanResult.ts';
-import type { WatchReason } from '../science/scan/watch/watchPlants.ts';
+import type { ScanJob } from './imagingContract.ts';
 
+export type * from './cropContract.ts';
+export type * from './imagingContract.ts';
 export type { Role, StationKind } from '../greenhouse/schema/greenhouseFile.ts';
 export type { ActionId } from '../greenhouse/actionEvents.ts';
 export type { ActionCandidate, ActionCost, LookWorth, LotActions } from '../planning/actions/lotActions.ts';
@@ -199,98 +197,6 @@ export interface SowingAnswer { readonly plan: SowingPlan; readonly crops: reado
 /** GET /api/sowing/with-order?crop=&units=&due= and GET /api/sowing/without-lot?lot= */
 export type SowingChangesAnswer = SowingChanges;
 
-/** GET /api/orders */
-export interface OrdersAnswer {
-  readonly date: string;
-  readonly cropTitles: Readonly<Record<string, string>>;
-  readonly orders: readonly OrderOutlook[];
-  /** What would help a line at risk, best first; key: order/line. */
-  readonly fixes: Readonly<Record<string, readonly OrderFix[]>>;
-}
-
-/** Something that could be done with a lot, as a line at risk sees it. */
-export interface OrderFix { readonly lot: string; readonly title: string; readonly chance: number; readonly chanceWithNothingDone: number; readonly meanGain: number; readonly currency: string }
-
-/** GET /api/lots: the crop as a whole. */
-export interface LotsAnswer {
-  readonly date: string;
-  /** What is off target, in one plain sentence; absent without a plan. */
-  readonly sentence?: string;
-  readonly currency: string;
-  readonly lots: readonly LotLine[];
-  readonly notWorkedOut: readonly { readonly lot: string; readonly reason: string }[];
-  /** What more light in a bay would do for all of its lots off target, in sentences. */
-  readonly bayLights: readonly string[];
-  readonly looks: readonly LookWorth[];
-  readonly season: readonly BaySeason[];
-  readonly cards: readonly { readonly id: string; readonly title: string }[];
-}
-
-export interface LotLine {
-  readonly lot: string;
-  readonly crop: string;
-  readonly cropTitle: string;
-  readonly stageTitle: string;
-  readonly plants: number;
-  readonly basins: number;
-  readonly readyDate?: LotOutlook['readyDate'];
-  /** What is best done, in one sentence, where it is off target. */
-  readonly offTarget?: string;
-  readonly decided?: string;
-}
-
-/** GET /api/lots/:lot */
-export interface LotAnswer {
-  readonly date: string;
-  readonly planId?: string;
-  readonly currency: string;
-  readonly lot: LotOutlook;
-  readonly cropTitle: string;
-  readonly stageTitle: string;
-  readonly readyFreshG: number;
-  readonly readyShare: number;
-  readonly latestFreshG: number;
-  /** Absent where the lot is on target. */
-  readonly actions?: LotActions;
-  /** Order lines that are expected to be served from it. */
-  readonly orders: readonly OrderOutlook[];
-  /** Newest first. */
-  readonly decisions: readonly DecisionView[];
-}
-
-/** What a person decided on a lot, what was expected then, and what has come of it so far. */
-export interface DecisionView {
-  readonly at: string;
-  readonly by: string;
-  readonly title: string;
-  readonly why: string;
-  /** The last one on this lot. */
-  readonly holds: boolean;
-  readonly expected: readonly string[];
-  readonly since: readonly string[];
-}
-
-/** POST /api/lots/:lot/decide */
-export interface DecideRequest { readonly planId: string; readonly action: ActionId; readonly by: string; readonly why: string }
-
-/** GET /api/cards/:id: a crop card, every value with what it means. */
-export interface CropCardAnswer {
-  readonly id: string;
-  readonly title: string;
-  readonly cultivar: string;
-  readonly parts: readonly { readonly title: string; readonly rows: readonly CardRow[] }[];
-  readonly others: readonly { readonly id: string; readonly title: string }[];
-}
-
-export interface CardRow {
-  readonly name: string;
-  readonly value: string;
-  readonly unit: string;
-  readonly range: string;
-  readonly meaning: string;
-  readonly source: string;
-}
-
 /** GET /api/water */
 export interface WaterAnswer {
   readonly date: string;
@@ -372,183 +278,6 @@ export interface RecipeAnswer {
 /** GET /api/week; `week` is absent without a plan. */
 export interface WeekAnswer { readonly week?: WeekView }
 
-/** GET /api/imaging: what is being worked on, and the latest scan of every basin that has one. */
-export interface ImagingAnswer {
-  /** Where clouds are looked for, in words: "the folder scans/ of the greenhouse". */
-  readonly place: string;
-  /** Oldest first: what waits or is worked on, and what was finished or refused within the last day. */
-  readonly queue: readonly ScanJob[];
-  readonly basins: readonly ScannedBasin[];
-  /** Basins with plants that no scan shows yet. */
-  readonly unscanned: readonly string[];
-  /** How far proposed classes can be trusted; absent until enough plants are scored, with the reason. */
-  readonly classifier: ClassifierTrust;
-}
-
-export type ScanJobState = 'queued' | 'running' | 'done' | 'refused';
-export interface ScanJob {
-  /** First 16 characters of the cloud's SHA-256: the scan's identity once it is done. */
-  readonly scan: string;
-  readonly file: string;
-  readonly bytes: number;
-  readonly basin?: string;
-  readonly takenAt?: string;
-  readonly arrivedAt: string;
-  readonly state: ScanJobState;
-  /** 0 to 1. */
-  readonly share: number;
-  readonly step?: string;
-  readonly endedAt?: string;
-  readonly refusals?: readonly Refusal[];
-}
-
-export interface ScannedBasin {
-  readonly basin: string;
-  readonly cropTitle: string;
-  readonly stageTitle: string;
-  readonly latest: ScanSummary;
-  /** Of the lot that grows there, the latest included. */
-  readonly scans: number;
-}
-
-/** One scan in a line. */
-export interface ScanSummary {
-  readonly scan: string;
-  readonly takenAt: string;
-  readonly lot: string;
-  readonly ageDays: number;
-  readonly present: number;
-  readonly positions: number;
-  readonly meanAreaCm2: number;
-  readonly meanHeightMm: number;
-  /** Absent where mass could not be told. */
-  readonly meanFreshG?: number;
-  readonly meanLowG?: number;
-  readonly meanHighG?: number;
-  /** Mean mass against the forecast before this scan, as a share: -0.1 is a tenth less. */
-  readonly gapToForecast?: number;
-  readonly toLookAt: number;
-  readonly scored: number;
-  readonly points: number;
-  readonly cellMm: number;
-  readonly version: number;
-}
-
-/** GET /api/imaging/:basin, newest first. */
-export interface BasinScansAnswer {
-  readonly basin: string;
-  readonly cropTitle?: string;
-  readonly lot?: string;
-  readonly scans: readonly (ScanSummary & { readonly quality: ScanQuality; readonly file: string })[];
-  readonly refused: readonly { readonly scan: string; readonly file: string; readonly takenAt?: string; readonly refusals: readonly Refusal[] }[];
-  /** What grows there is known in these dimensions; absent where no plants stand there. */
-  readonly dimensions: { readonly lengthMm: number; readonly widthMm: number; readonly rafts: number };
-}
-
-/** GET /api/imaging/:basin/:scan */
-export interface ScanAnswer {
-  readonly basin: string;
-  readonly summary: ScanSummary;
-  readonly quality: ScanQuality;
-  /** The other scans of the same lot in this basin, oldest first. */
-  readonly others: readonly { readonly scan: string; readonly takenAt: string; readonly comparable: boolean }[];
-  readonly rafts: readonly { readonly raft: number; readonly centreMm: PointMm; readonly sizeMm: PointMm }[];
-  /** All positions, empty ones too, in the order of the labels of the height field: the n-th plant has label n + 1. */
-  readonly plants: readonly ScannedPlant[];
-  /** How mass was told, in one sentence. */
-  readonly massWords: string;
-  readonly expected?: ExpectedMass;
-  readonly classifier: ClassifierTrust;
-  /** False once the picture's files were removed: only the figures are left. */
-  readonly hasPicture: boolean;
-}
-
-export type PointMm = readonly [xMm: number, yMm: number];
-
-export interface ScannedPlant {
-  readonly raft: number;
-  readonly position: number;
-  /** From the middle of the basin: x along its length, y across. */
-  readonly xMm: number;
-  readonly yMm: number;
-  /** Absent where nothing grows. */
-  readonly measures?: PlantMeasures;
-  readonly reasons: readonly { readonly reason: WatchReason; readonly sentence: string }[];
-  readonly score?: PlantScore;
-  readonly proposed?: ProposedClass;
-  /** Of the same position at the scans of the same lot in this basin, oldest first, this one included. */
-  readonly history: readonly PlantHistory[];
-}
-
-export interface PlantMeasures {
-  readonly areaMm2: number;
-  readonly volumeMm3: number;
-  readonly heightP95Mm: number;
-  readonly heightMaxMm: number;
-  readonly diameterMm: number;
-  /** Share of the outline that touches another plant, 0 to 1. */
-  readonly sharedOutline: number;
-  readonly points: number;
-  /** 0 to 255; absent where the cloud has no colours. */
-  readonly colour?: { readonly red: number; readonly green: number; readonly blue: number };
-  /** Excess green on chromatic coordinates, -1 to 2. */
-  readonly greenness?: number;
-  /** Hue: 60 is yellow, 120 green, 0 red. */
-  readonly hueDeg?: number;
-  readonly freshG?: number;
-  readonly lowG?: number;
-  readonly highG?: number;
-  /** Growth of volume a day since the scan before, as a share: 0.1 is a tenth a day. */
-  readonly growthPerDay?: number;
-  /** Fresh mass against the forecast's middle before this scan, as a share. */
-  readonly gapToForecast?: number;
-}
-
-export interface PlantHistory { readonly scan: string; readonly takenAt: string; readonly areaMm2: number; readonly volumeMm3: number; readonly heightP95Mm: number; readonly freshG?: number; readonly lowG?: number; readonly highG?: number; readonly score?: ScoreClass }
-export interface PlantScore { readonly class: ScoreClass; readonly words?: string; readonly by: string; readonly at: string; readonly wholeRaft: boolean }
-/** What the classifier would say; a person decides. */
-export interface ProposedClass { readonly class: ScoreClass; readonly confidence: number }
-
-/** How the classifier did on plants that it had not seen (cross-validation), against always naming the commonest class. */
-export type ClassifierTrust =
-  | { readonly ready: true; readonly scored: number; readonly classes: readonly { readonly class: ScoreClass; readonly scored: number }[]; readonly rightShare: number; readonly commonestShare: number; readonly sentence: string }
-  | { readonly ready: false; readonly scored: number; readonly sentence: string };
-
-/**
- * GET /api/imaging/:basin/:scan/field: a Uint32 (little-endian) with the length of the JSON that follows, the JSON (UTF-8, padded with
- * blanks to a multiple of four), then the arrays one after another, cell by cell, row by row from the lowest y, x rising: heights
- * (Uint16), labels (Uint16: 0 no plant, n the (n-1)-th of ScanAnswer.plants), colours (3 bytes: red, green, blue).
- */
-export interface FieldHeader {
-  readonly columns: number;
-  readonly rows: number;
-  readonly cellMm: number;
-  /** x and y of the corner where cell (0, 0) begins, from the middle of the basin. */
-  readonly leftMm: number;
-  readonly nearMm: number;
-  /** Height over the level of rafts in a full basin, mm = heightFromMm + heightStepMm * value; a value of 0: nothing was seen there. */
-  readonly heightFromMm: number;
-  readonly heightStepMm: number;
-  readonly coloured: boolean;
-}
-
-/**
- * GET /api/imaging/:basin/:scan/points?from=&count=: a Uint32 with the length of the JSON and the JSON as in the height field, then for
- * `count` points Uint16 x 4 (x, y, z, label) and then 3 bytes x count (red, green, blue). Points are shuffled: any stretch is an even sample.
- */
-export interface PointsHeader {
-  /** Points that are kept; `from` and `count` are what this answer holds. */
-  readonly kept: number;
-  readonly from: number;
-  readonly count: number;
-  /** x mm = lowMm[0] + value * (highMm[0] - lowMm[0]) / 65535, likewise y and z; z over the rafts' nominal level. */
-  readonly lowMm: readonly [number, number, number];
-  readonly highMm: readonly [number, number, number];
-  readonly coloured: boolean;
-}
-
-/** POST /api/imaging/:basin/:scan/scores; answers with AcceptedAnswer. */
-export interface ScoreRequest { readonly by: string; readonly marks: readonly PlantMark[] }
 
 /** GET /api/sources/:id */
 export interface SourceAnswer { readonly id: string; readonly source: FigureSource }
