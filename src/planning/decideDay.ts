@@ -13,6 +13,7 @@ import type { OrderOutlook } from './morningPlan.ts';
 import type { BasinView } from './needs/basinView.ts';
 import { carriedRequests, feedRequests } from './needs/feedRequests.ts';
 import { findNeeds, type FoundNeeds } from './needs/findNeeds.ts';
+import { cutDecision } from './orders/cutDecision.ts';
 import { lotSupply, type LotSupply } from './orders/lotSupply.ts';
 import { openLines, outlookOrders } from './orders/outlookOrders.ts';
 import type { PlanSettings } from './planSettings.ts';
@@ -81,7 +82,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const soFar = readShiftSoFar(state, file, day);
   const decided = decisionsInForce(state);
   const isDiscarded = (lot: string): boolean => decided.get(lot)?.order.do === 'discard';
-  const supplies = new Map(lots.filter(({ view }) => !isDiscarded(view.lot)).flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
+  const supplies = new Map(lots.filter(({ view }) => !isDiscarded(view.lot)).flatMap((lot): [string, LotSupply][] => { const supply = lotSupply(lot, settings.seed, settings.members, cutDecision(decided.get(lot.view.lot))); return supply === undefined ? [] : [[lot.view.lot, supply]]; }));
   tell(0.6, 'orders');
   const orders = outlookOrders(state, day.date, [...supplies.values()], settings.members, 'orders');
   tell(0.61, 'what could be done about lots off target');

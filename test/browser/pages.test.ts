@@ -1,8 +1,9 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { JournalAnswer, LotAnswer, LotsAnswer, PlanAnswer, WaterAnswer, WeekAnswer, WeekView } from '../../src/desk/contract.ts';
+import type { JournalAnswer, LotAnswer, LotsAnswer, PlanAnswer, WaterAnswer, WeekAnswer } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { openBrowser } from './openBrowser.ts';
+import { overfull } from './overfullWeek.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
 import { findFaults } from './pageChecks.ts';
 import { takePicture } from './takePicture.ts';
@@ -11,18 +12,6 @@ import { watchPage } from './watchPage.ts';
 const PLANNING_MS = 240_000;
 const SCREENS = [{ name: 'desk', width: 1440, height: 900, touchPx: 0 }, { name: 'phone', width: 390, height: 844, touchPx: 48 }] as const;
 type Screen = (typeof SCREENS)[number];
-
-/** A week in which vehicles overrun on its fifth day and one visit moves to the sixth. */
-function overfull(week: WeekView): WeekView {
-  const [over, to] = [week.dates[4]!, week.dates[5]!];
-  const at = (values: readonly number[], day: number, value: number) => values.map((old, i) => (i === day ? value : old));
-  const moving = week.visits.findIndex(({ date }) => date === over);
-  return {
-    ...week, visits: week.visits.map((visit, i) => (i === moving ? { ...visit, to } : visit)),
-    resources: week.resources.map((row) => (row.id === 'vehicles' ? { ...row, loadMin: at(row.loadMin, 4, row.capacityMin[4]! + 90), levelledMin: at(at(row.levelledMin, 4, row.capacityMin[4]!), 5, row.loadMin[5]! + 90) } : row)),
-    overruns: [{ date: over, resource: 'vehicles', loadMin: 0, capacityMin: 0, staysOverMin: 0, sentence: 'invented: vehicles overrun' }],
-  };
-}
 
 describe('the checks themselves', () => {
   let browser: Browser;
@@ -127,7 +116,7 @@ describe('every page, on a desk and on a phone', () => {
     await page.getByRole('button', { name: 'Record the correction' }).click();
     await page.locator('.stop-result').first().waitFor({ state: 'detached' });
     const { lines } = await (await fetch(`${desk.url}/api/journal`)).json() as JournalAnswer;
-    expect(lines.some(({ sentence, corrects }) => corrects !== undefined && /^mirel corrected stop 1 of visit \S+: not done yet after all\. it was the basin beside it$/.test(sentence))).toBe(true);
+    expect(lines.some(({ sentence, corrects }) => corrects !== undefined && /^mirel corrected stop 1 of visit \S+: not done yet after all, because it was the basin beside it\.$/.test(sentence))).toBe(true);
     await desk.settled();
   });
 

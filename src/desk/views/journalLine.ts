@@ -22,15 +22,18 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'sample-taken': return `Plant ${event.body.row.plant} of lot ${event.body.row.lot} weighed ${event.body.row.freshG} g fresh.`;
     case 'plan-approved': return `${event.body.plan.approvedBy} approved plan ${event.body.plan.planId} with ${event.body.plan.visits.length} visits${pinWords(event.body.plan.pins)}.`;
     case 'stop-done': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} done.`;
-    case 'stop-corrected': return `${event.body.by} corrected stop ${event.body.stop + 1} of visit ${event.body.visit}: ${event.body.now === 'open' ? 'not done yet after all' : `${event.body.now} after all`}. ${event.body.reason}`;
-    case 'stop-failed': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} failed: ${event.body.reason}.`;
+    case 'stop-corrected': return `${event.body.by} corrected stop ${event.body.stop + 1} of visit ${event.body.visit}: ${event.body.now === 'open' ? 'not done yet after all' : `${event.body.now} after all`}, because ${withoutStop(event.body.reason)}.`;
+    case 'stop-failed': return `${event.body.by} marked stop ${event.body.stop + 1} of visit ${event.body.visit} failed: ${withoutStop(event.body.reason)}.`;
     case 'scan-measured': return `Basin ${event.body.basin} was scanned: ${event.body.plants.raft.length} plants on ${event.body.plants.raft.length + event.body.empty.raft.length} positions (scan ${event.body.scan}).`;
     case 'scan-refused': return `The cloud ${event.body.cloud.name} was not taken: ${event.body.refusals[0]?.message ?? 'no reason given'}`;
     case 'plants-scored': return `${event.body.by} scored ${event.body.marks.length === 1 ? markWords(event.body.marks[0]!) : `${event.body.marks.length} plants or rafts`} of basin ${event.body.basin} (scan ${event.body.scan}).`;
-    case 'action-decided': return `${event.body.by} decided on lot ${event.body.lot}: ${event.body.title}, because ${event.body.why.replace(/[.\s]+$/, '')}.`;
+    case 'action-decided': return `${event.body.by} decided on lot ${event.body.lot}: ${event.body.title}, because ${withoutStop(event.body.why)}.`;
     default: return unknownKind(event);
   }
 }
+
+/** What people wrote, as a sentence goes on to its own full stop. */
+const withoutStop = (words: string): string => words.replace(/[.\s]+$/, '');
 
 /** Stops that people moved before they approved. */
 const pinWords = (pins: readonly StopPin[] = []): string => pins.map((pin) => `; ${pin.by} wanted stop ${pin.stop + 1} of visit ${pin.visit} at ${pin.station} from ${pin.startAt.slice(11, 16)} UTC`).join('');

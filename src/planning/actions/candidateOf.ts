@@ -1,5 +1,6 @@
 import type { ActionInterval } from '../../greenhouse/actionEvents.ts';
 import { quantilesOf } from '../../science/crop/massQuantiles.ts';
+import { countOf } from '../words/plainWords.ts';
 import { roundTo } from '../water/feedTicket.ts';
 import type { FutureLot } from './futureLot.ts';
 import { ACTION_COSTS, type ActionCandidate, type ActionCost, type ActionOrderChance } from './lotActions.ts';
@@ -21,7 +22,7 @@ export function candidateOf({ lot, weighed }: Grown, nothing: Grown, market: Mar
   const gains = array((m) => nothing.weighed.total[m]! - weighed.total[m]!);
   const kWh = array((m) => weighed.kWh[m]! - nothing.weighed.kWh[m]!);
   return {
-    action: scenario.action, title: scenario.title, doing: scenario.doing, order: scenario.order, leftOut: scenario.leftOut,
+    action: scenario.action, title: scenario.title, doing: scenario.action === 'discard' ? `${scenario.doing} ${ordersWithout(weighed, nothing.weighed, market)}` : scenario.doing, order: scenario.order, leftOut: scenario.leftOut,
     ...(scenario.noEffectClaimed === undefined ? {} : { noEffectClaimed: scenario.noEffectClaimed }),
     ...readyFigures(lot, nothing.lot, futures),
     unitsOn: { date: decidingDate, unit: house.card.soldBy, units: intervalOf(array((m) => lot.readyUnitsOn(decidingDate, m)), 1) },
@@ -64,6 +65,14 @@ export function linesShown(scored: readonly Grown[], { lines, futures }: Market,
     const chances = kept.map(({ weighed }) => filledShare(weighed, l, futures));
     return waiting.includes(key) || Math.max(...chances) - Math.min(...chances) >= MOVED_CHANCE ? [l] : [];
   }).slice(0, MOST_LINES);
+}
+
+/** What becomes of the known orders when the lot is gone. */
+function ordersWithout(weighed: Weighed, nothing: Weighed, { lines, futures }: Market): string {
+  const less = lines.filter((_, l) => filledShare(nothing, l, futures) - filledShare(weighed, l, futures) >= MOVED_CHANCE);
+  const [first] = less;
+  if (first === undefined) return 'Other lots fill the known orders: none becomes less sure.';
+  return `${countOf(less.length, 'order line')} ${less.length === 1 ? 'becomes' : 'become'} less sure, first that of ${first.line.customer} for ${first.leaves}.`;
 }
 
 function orderChances(weighed: Weighed, nothing: Weighed, { lines, futures }: Market, shownLines: readonly number[]): ActionOrderChance[] {

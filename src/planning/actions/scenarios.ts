@@ -1,3 +1,5 @@
+import { decisionsInForce } from '../../greenhouse/decisionInForce.ts';
+import { cutDecision } from '../orders/cutDecision.ts';
 import { cutScenarios } from './cutScenarios.ts';
 import { lightScenarios, moveScenario } from './lightScenarios.ts';
 import { possible, type ScenarioQuestion, type Scenarios } from './scenario.ts';
@@ -8,11 +10,11 @@ import { waterScenarios } from './waterScenarios.ts';
 export function scenariosOf(question: ScenarioQuestion): Scenarios {
   const { view } = question.lot;
   const parts = [
-    possible({ action: 'none', title: 'Do nothing more', doing: 'As planned.', order: { do: 'nothing' }, leftOut: [], plants: view.plants }),
+    possible({ action: 'none', title: 'Do nothing more', doing: 'As planned.', order: { do: 'nothing' }, leftOut: [], plants: view.plants, ...cutDecision(decisionsInForce(question.state).get(view.lot)) }),
     lightScenarios(question), moveScenario(question), cutScenarios(question), spaceScenarios(question), waterScenarios(question),
     possible({
       action: 'discard', title: 'Discard the lot', order: { do: 'discard' }, plants: 0, plantsOut: view.plants, doing: `All ${view.plants} plants are cleared tomorrow: ${view.basins.length} basins are free for the next lot.`,
-      leftOut: ['What another lot would earn in the basins it frees is not counted: the sowing page says what one more basin is worth.'],
+      leftOut: ['Orders that may still come are not counted.', 'What another lot would earn in the basins it frees is not counted: the sowing page says what one more basin is worth.'],
     }),
   ];
   return { possible: parts.flatMap((part) => part.possible), notPossible: parts.flatMap((part) => part.notPossible) };

@@ -63,7 +63,7 @@ export function figureSources(facts: SourceFacts): Record<string, FigureSource> 
       model: 'day schedule', version: '1', inputs: ['floor, stations and vehicles of greenhouse.yaml', 'visits of the day', `${facts.iterations} changes tried`, `seed ${facts.seed}`], citations: ['Bilge & Ulusoy 1995, Oper. Res. 43:1058-1070 (the problem)'],
     },
     orders: {
-      title: 'Chance of an order', method: 'Futures in which every lot follows one quantile of its forecast; lines are served in order of due day from the oldest lots that are ready. The chance is the share of futures in which the line is filled in full.',
+      title: 'Chance of an order', method: 'Futures in which every lot follows one quantile of its forecast; lines are served in order of due day from the oldest lots that are ready; a lot whose mean plant passes its latest weight is cut that day and serves lines only as long as the crop keeps. The chance is the share of futures in which the line is filled in full.',
       inputs: [journal, 'forecasts of the lots', 'orders'], citations: ['common random numbers: Glasserman & Yao 1992, Manage. Sci. 38:884-908'],
     },
     actions: {

@@ -29,7 +29,7 @@ function planted(id: string, imagedAt: string, more: { litresPerDay?: number; kn
     water: (more.known === false ? { known: false, reason: 'none', flags: [] } : { known: true, solution }) as unknown as BasinView['water'], litresBetween: (from, to) => ((more.litresPerDay ?? 0) * (to - from)) / DAY_MS };
 }
 const week = (basins: readonly BasinView[], lots: readonly LotExpectation[] = [], state: Partial<GreenhouseState> = {}) =>
-  weekLoads({ state: { orders: {}, delivered: {}, crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [], todayVehicleMin: 12 });
+  weekLoads({ state: { orders: {}, delivered: {}, decisions: [], crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [], todayVehicleMin: 12 });
 const row = (of: ReturnType<typeof week>, id: string) => of.resources.find((each) => each.id === id)!;
 
 describe('weekLoads', () => {
@@ -84,11 +84,16 @@ describe('weekLoads', () => {
     const view = planted('B1', '2026-03-09T10:00:00Z', { known: false });
     const quantiles = (g: number) => ({ p05: g, p25: g, p50: g, p75: g, p95: g });
     const lot = {
-      view: { lot: 'L', card: CARD, basins: [view.basin], sown: '2026-01-20', stageIndex: 0, densities: [{ date: '2026-02-20', plantsPerM2: 25 }], plants: 50 }, refusals: [],
+      view: { lot: 'L', card: CARD, basins: [view.basin], sown: '2026-01-20', stageIndex: 0, densities: [{ date: '2026-02-20', plantsPerM2: 25 }], plants: 50 }, input: { at: '2026-03-10' }, refusals: [],
       forecast: { basis: { plantLogSd: 0.01 }, dates: Array.from({ length: 30 }, (_, i) => ({ date: new Date(at('00:00') + i * DAY_MS).toISOString().slice(0, 10), freshG: quantiles(200), readyShare: 1 })) },
     } as unknown as LotExpectation;
     const order = { order: 'A', line: 1, customer: 'Inn', crop: 'leaf', units: 30, due: '2026-03-16' };
     const seen = week([view], [lot], { orders: { 'A/1': order } } as unknown as Partial<GreenhouseState>);
     expect(seen.visits).toMatchObject([{ basin: 'B1', kinds: ['harvest', 'washing'], date: '2026-03-16', earliest: '2026-03-14', latest: '2026-03-16', why: 'L for A/1, leaves 2026-03-16' }]);
+    // Past its best on the 15th: it is cut the day before and keeps for the order; past it on the 13th it cannot.
+    const heavyFrom = (date: string) => ({ ...lot, forecast: { ...lot.forecast, dates: lot.forecast!.dates.map((day) => (day.date < date ? day : { ...day, freshG: quantiles(340) })) } } as LotExpectation);
+    const cut = (date: string) => week([view], [heavyFrom(date)], { orders: { 'A/1': order } } as unknown as Partial<GreenhouseState>).visits;
+    expect(cut('2026-03-15')).toMatchObject([{ date: '2026-03-14', latest: '2026-03-14', why: 'L for A/1, leaves 2026-03-16' }]);
+    expect(cut('2026-03-13')).toMatchObject([{ date: '2026-03-12', why: 'L passes 330 g on 2026-03-13; no order waits for it' }]);
   });
 });

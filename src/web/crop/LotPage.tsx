@@ -9,7 +9,7 @@ import { BasinLink } from '../parts/BasinLink.tsx';
 import { Section } from '../parts/Section.tsx';
 import { Status } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
-import { chance, count, percent, plain } from '../words/figures.ts';
+import { count, percent, plain } from '../words/figures.ts';
 import { dayMonth, shortDate } from '../words/times.ts';
 import { ActionList } from './ActionList.tsx';
 import { Decisions } from './Decisions.tsx';
@@ -46,7 +46,7 @@ function Lot({ answer, zone }: { readonly answer: LotAnswer; readonly zone: stri
       </div>
       {answer.orders.length > 0 && (
         <Section title="Orders it is to fill">
-          <ul className="plain">{answer.orders.map((order) => <li key={`${order.order}/${order.line}`}>{chance(order.chance)}: {order.sentence}</li>)}</ul>
+          <ul className="plain">{answer.orders.map((order) => <li key={`${order.order}/${order.line}`}>{order.sentence}</li>)}</ul>
         </Section>
       )}
       <Section title="What could be done" aside={answer.actions === undefined ? undefined : <>best first by expected gain against doing nothing <Why source="actions" of={`what could be done about lot ${lot.lot}`} /></>}>

@@ -5,6 +5,7 @@ import { useNarrow } from '../parts/useNarrow.ts';
 import { KIND_WORDS } from '../words/kinds.ts';
 import { BasinGlyph } from './BasinGlyph.tsx';
 import { boxAround, frameFloor } from './frameFloor.ts';
+import { raisedTitles, TITLE_M } from './raisedTitles.ts';
 
 interface Props {
   readonly floor: FloorAnswer;
@@ -76,19 +77,20 @@ const BasinOnFloor = memo(function BasinOnFloor({ basin, dim, picked, pick }: { 
 });
 
 function Stations({ floor }: { readonly floor: FloorAnswer }) {
+  const raised = raisedTitles(floor.stations);
   return (
     <g className="floor-stations">
-      {floor.stations.map((is) => <Place key={is.id} atM={is.atM} title={is.title} note={`${is.stopsToday} stops`} />)}
+      {floor.stations.map((is) => <Place key={is.id} atM={is.atM} title={is.title} isRaised={raised.has(is.id)} note={`${is.stopsToday} stops`} />)}
       {floor.vehicles.map((is) => <g key={is.id} className="vehicle"><path d={`M${is.atM[0] - 0.9} ${is.atM[1] - 0.5}h1.2l.6 .5-.6 .5h-1.2z`} /><text x={is.atM[0] - 1.1} y={is.atM[1]} fontSize={0.8} textAnchor="end" dominantBaseline="central">{is.title}</text></g>)}
     </g>
   );
 }
 
-function Place({ atM: [x, y], title, note }: { readonly atM: PointM; readonly title: string; readonly note: string }) {
+function Place({ atM: [x, y], title, note, isRaised }: { readonly atM: PointM; readonly title: string; readonly note: string; readonly isRaised: boolean }) {
   return (
     <g className="station">
       <rect x={x - 1.8} y={y - 0.8} width={3.6} height={1.6} />
-      <text x={x} y={y - 1.15} fontSize={0.85} textAnchor="middle" fontWeight={600}>{title}</text>
+      <text x={x} y={y - (isRaised ? 2.1 : 1.15)} fontSize={TITLE_M} textAnchor="middle" fontWeight={600}>{title}</text>
       <text x={x} y={y} fontSize={0.75} textAnchor="middle" dominantBaseline="central">{note}</text>
     </g>
   );

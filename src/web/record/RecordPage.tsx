@@ -36,7 +36,7 @@ function Journal({ journal, zone, older, newest }: { readonly journal: JournalAn
             <li key={line.id}>
               <span className="figures entry">{line.sequence}</span>
               <span className="figures soft">{dateTime(line.happenedAt, zone)}</span>
-              <span>{line.sentence}{line.corrects && <> Corrects {line.corrects}.</>} <span className="soft small">by {line.recordedBy}</span></span>
+              <span>{line.sentence}{line.corrects && <> Corrects {entryWords(line.corrects, journal.lines)}.</>} <span className="soft small">by {line.recordedBy}</span></span>
               <code title={line.hash}>{line.hash.slice(0, 8)}</code>
             </li>
           ))}
@@ -48,6 +48,12 @@ function Journal({ journal, zone, older, newest }: { readonly journal: JournalAn
       </Section>
     </>
   );
+}
+
+/** The number of the entry where it is on the page, else its id. */
+function entryWords(id: string, lines: JournalAnswer['lines']): string {
+  const entry = lines.find((line) => line.id === id);
+  return entry === undefined ? `the older entry ${id}` : `entry ${entry.sequence}`;
 }
 
 function ChainWords({ chain }: { readonly chain: ChainCheck }) {
