@@ -1,4 +1,4 @@
-import { openLoops, type Loops } from './loops/openLoops.ts';
+import { inLoops, type Loops } from './loops/openLoops.ts';
 import type { PlacedPoints } from './placedPoints.ts';
 
 /** A rectangle that holds the points seen from above: turned by `yawRad` about z, its middle and half sizes in its own axes. */
@@ -15,8 +15,10 @@ const RAD = Math.PI / 180;
 
 /** The tightest rectangle over all turns of a quarter: its edges lie along the basin's rim. */
 export function findRectangle(points: PlacedPoints, reachMm: number): FoundRectangle {
-  const loops = openLoops();
-  const seen: SeenPoints = { loops, x: loops.put(points.x), y: loops.put(points.y), count: points.count, every: Math.max(1, Math.floor(points.count / 3000)), reachMm, bins: loops.room(BINS * 8) };
+  return inLoops((loops) => tightestOver({ loops, x: loops.put(points.x), y: loops.put(points.y), count: points.count, every: Math.max(1, Math.floor(points.count / 3000)), reachMm, bins: loops.room(BINS * 8) }));
+}
+
+function tightestOver(seen: SeenPoints): FoundRectangle {
   const tightest = (from: number, to: number, step: number) => {
     let best = rectangleAt(seen, from);
     for (let degrees = from + step; degrees < to; degrees += step) {

@@ -1,5 +1,5 @@
 import { startRandom } from '../seededRandom.ts';
-import { openLoops, type Loops } from './loops/openLoops.ts';
+import { inLoops, type Loops } from './loops/openLoops.ts';
 
 /** z = level + slopeX x + slopeY y. */
 export interface Plane {
@@ -25,17 +25,18 @@ export const planeAt = (plane: Plane, x: number, y: number): number => plane.lev
  */
 export function fitPlane(points: Columns, reachMm: number, start?: Plane): FittedPlane | undefined {
   if (points.count < 20) return undefined;
-  const laid = layDown(points);
-  let plane: Plane | undefined = start ?? bestTriple(points, laid, reachMm);
-  for (let round = 0; plane !== undefined && round < 4; round += 1) plane = leastSquares(laid, plane, reachMm);
-  return plane === undefined ? undefined : measured(laid, plane, reachMm);
+  return inLoops((loops) => {
+    const laid = layDown(loops, points);
+    let plane: Plane | undefined = start ?? bestTriple(points, laid, reachMm);
+    for (let round = 0; plane !== undefined && round < 4; round += 1) plane = leastSquares(laid, plane, reachMm);
+    return plane === undefined ? undefined : measured(laid, plane, reachMm);
+  });
 }
 
 /** The points in the memory of the loops: places, zero without weights, and room for nine sums. */
 interface LaidPoints { readonly loops: Loops; readonly count: number; readonly x: number; readonly y: number; readonly z: number; readonly weight: number; readonly sums: number }
 
-function layDown({ count, x, y, z, weight }: Columns): LaidPoints {
-  const loops = openLoops();
+function layDown(loops: Loops, { count, x, y, z, weight }: Columns): LaidPoints {
   return { loops, count, x: loops.put(x), y: loops.put(y), z: loops.put(z), weight: weight === undefined ? 0 : loops.put(weight), sums: loops.room(9 * 8) };
 }
 

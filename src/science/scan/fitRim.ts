@@ -1,5 +1,5 @@
 import { solveSmall } from '../chemistry/solveSmall.ts';
-import { openLoops, type Loops } from './loops/openLoops.ts';
+import { inLoops, type Loops } from './loops/openLoops.ts';
 import type { PlacedPoints } from './placedPoints.ts';
 
 /** How far the rim's centre line lies from where it was thought to be, and how well it is seen. */
@@ -21,7 +21,10 @@ export interface FittedRim {
  * one direction. Undefined when fewer than 60 points or fewer than three sides are there.
  */
 export function fitRim(points: PlacedPoints, innerMm: readonly [number, number]): FittedRim | undefined {
-  const loops = openLoops(), seen: SeenRim = { loops, x: loops.put(points.x), y: loops.put(points.y), count: points.count, sums: loops.room(26 * 8) };
+  return inLoops((loops) => fitRounds({ loops, x: loops.put(points.x), y: loops.put(points.y), count: points.count, sums: loops.room(26 * 8) }, innerMm));
+}
+
+function fitRounds(seen: SeenRim, innerMm: readonly [number, number]): FittedRim | undefined {
   let state: RimState = { shiftX: 0, shiftY: 0, yaw: 0, half: 12 };
   let found: RimRound | undefined;
   for (const reachMm of [60, 50, 40, 35, 30, 25, 25, 25]) {

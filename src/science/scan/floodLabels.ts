@@ -1,7 +1,7 @@
 import type { BasinLayout } from './basinLayout.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { CellGrid } from './heightField.ts';
-import { openLoops } from './loops/openLoops.ts';
+import { inLoops } from './loops/openLoops.ts';
 
 /** A planting position in the order in which plants are listed. */
 export interface Seed {
@@ -64,12 +64,13 @@ interface Flood { readonly label: Int16Array; readonly cost: Float32Array; reado
 
 /** Takes cell after cell in the order of cost and passes its label on to the eight around it where that is cheaper. */
 function spread({ label, cost, sources, slowness }: Flood, { cover, smoothCover, smoothMm }: CoverMap, { columns, cellMm }: CellGrid): Int16Array {
-  const { code, put, room, copy } = openLoops(), cells = label.length;
-  const labelPlace = put(label), bareWay = room(cells * 4);
-  const limits = put(Float64Array.of(LEAF_COVER, BARE_COST, BARE_WAY_MM, CLIMB_COST));
-  code.spread(labelPlace, put(cost), bareWay, put(Int32Array.from(sources)), sources.length, put(smoothCover), put(smoothMm), columns, cells, cellMm, put(Float64Array.from(slowness)), limits, room(code.queueBytes()));
-  code.trimFringe(labelPlace, put(cover), bareWay, FRINGE * cellMm, cells);
-  return copy(Int16Array, labelPlace, cells);
+  return inLoops(({ code, put, room, copy }) => {
+    const cells = label.length, labelPlace = put(label), bareWay = room(cells * 4);
+    const limits = put(Float64Array.of(LEAF_COVER, BARE_COST, BARE_WAY_MM, CLIMB_COST));
+    code.spread(labelPlace, put(cost), bareWay, put(Int32Array.from(sources)), sources.length, put(smoothCover), put(smoothMm), columns, cells, cellMm, put(Float64Array.from(slowness)), limits, room(code.queueBytes()));
+    code.trimFringe(labelPlace, put(cover), bareWay, FRINGE * cellMm, cells);
+    return copy(Int16Array, labelPlace, cells);
+  });
 }
 
 /** All planting positions of a basin as seeds. */

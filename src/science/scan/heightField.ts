@@ -1,5 +1,5 @@
 import type { BasinLayout } from './basinLayout.ts';
-import { openLoops, type Loops } from './loops/openLoops.ts';
+import { closeLoops, openLoops, type Loops } from './loops/openLoops.ts';
 import type { Piece } from './piece.ts';
 import type { Transform } from './rigidTransform.ts';
 
@@ -39,10 +39,20 @@ export function gridOver(layout: BasinLayout, cellMm: number): CellGrid {
   return { columns: Math.ceil((2 * x) / cellMm), rows: Math.ceil((2 * y) / cellMm), cellMm, leftMm: -x, nearMm: -y };
 }
 
+/** Bytes of a cell with all that a scan lays down of it: the field apart, about twenty maps of 32-bit numbers. */
+const BYTES_A_CELL = 100;
+
+/** Bytes of the numbers of a field. */
+export const fieldBytes = ({ columns, rows }: CellGrid): number => columns * rows * FIELD_STRIDE * 4;
+
+/** A field without points. Close it when it has been measured. */
 export function emptyField(grid: CellGrid): HeightField {
-  const loops = openLoops(), cells = grid.columns * grid.rows;
-  return { loops, cells, place: loops.room(cells * FIELD_STRIDE * 4) };
+  const cells = grid.columns * grid.rows, loops = openLoops(cells * BYTES_A_CELL);
+  return { loops, cells, place: loops.room(fieldBytes(grid)) };
 }
+
+/** Ends the use of a field and gives its memory to the next. */
+export const closeField = ({ loops }: HeightField): void => closeLoops(loops);
 
 /** The numbers of a field; valid until its loops make more room. */
 export const fieldNumbers = ({ loops, place, cells }: HeightField): Int32Array => loops.view(Int32Array, place, cells * FIELD_STRIDE);

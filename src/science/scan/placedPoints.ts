@@ -1,4 +1,4 @@
-import { openLoops } from './loops/openLoops.ts';
+import { inLoops } from './loops/openLoops.ts';
 import type { PointCloud } from './pointCloud.ts';
 import type { Transform } from './rigidTransform.ts';
 
@@ -27,10 +27,12 @@ export function placePoints(cloud: PointCloud, by: Transform): PlacedPoints {
 
 /** The same points after one more transform. */
 export function movePoints({ x, y, z, count, grey }: PlacedPoints, by: Transform): PlacedPoints {
-  const { code, put, room, copy } = openLoops(), to = [room(count * 8), room(count * 8), room(count * 8)] as const;
-  code.movePoints(put(x), put(y), put(z), count, put(Float64Array.from(by)), ...to);
-  const [movedX, movedY, movedZ] = to.map((place) => copy(Float64Array, place, count)) as [Float64Array, Float64Array, Float64Array];
-  return { count, x: movedX, y: movedY, z: movedZ, grey };
+  return inLoops(({ code, put, room, copy }) => {
+    const to = [room(count * 8), room(count * 8), room(count * 8)] as const;
+    code.movePoints(put(x), put(y), put(z), count, put(Float64Array.from(by)), ...to);
+    const [movedX, movedY, movedZ] = to.map((place) => copy(Float64Array, place, count)) as [Float64Array, Float64Array, Float64Array];
+    return { count, x: movedX, y: movedY, z: movedZ, grey };
+  });
 }
 
 /** Every so many of the points. */
@@ -54,10 +56,12 @@ export interface Band {
 
 /** Only the grey points in a band. */
 export function pickBand({ x, y, z, grey, count }: PlacedPoints, { yawRad, middle, half, off, level = 0, reach = Infinity }: Band): PlacedPoints {
-  const { code, put, room, copy } = openLoops(), to = [room(count * 8), room(count * 8), room(count * 8)] as const;
-  const n = code.pickBand(put(x), put(y), put(z), put(grey), count, Math.cos(yawRad), Math.sin(yawRad), ...middle, ...half, ...off, level, reach, ...to);
-  const [pickedX, pickedY, pickedZ] = to.map((place) => copy(Float64Array, place, n)) as [Float64Array, Float64Array, Float64Array];
-  return { count: n, x: pickedX, y: pickedY, z: pickedZ, grey: new Uint8Array(n).fill(1) };
+  return inLoops(({ code, put, room, copy }) => {
+    const to = [room(count * 8), room(count * 8), room(count * 8)] as const;
+    const n = code.pickBand(put(x), put(y), put(z), put(grey), count, Math.cos(yawRad), Math.sin(yawRad), ...middle, ...half, ...off, level, reach, ...to);
+    const [pickedX, pickedY, pickedZ] = to.map((place) => copy(Float64Array, place, n)) as [Float64Array, Float64Array, Float64Array];
+    return { count: n, x: pickedX, y: pickedY, z: pickedZ, grey: new Uint8Array(n).fill(1) };
+  });
 }
 
 function emptyPoints(count: number): PlacedPoints {

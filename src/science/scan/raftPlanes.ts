@@ -1,7 +1,7 @@
 import type { BasinLayout, RaftLayout } from './basinLayout.ts';
 import { fitPlane, type Plane } from './fitPlane.ts';
 import type { CellGrid, HeightField } from './heightField.ts';
-import { openLoops } from './loops/openLoops.ts';
+import { inLoops } from './loops/openLoops.ts';
 
 /** The surface of a floating raft in the basin's frame, from its bare cells in this scan. */
 export interface RaftPlane {
@@ -71,7 +71,9 @@ function deviation(values: Float64Array, count: number): number {
 }
 
 function pointNoise({ count, x, y, z, weight }: BareCells, { level, slopeX, slopeY }: Plane): number {
-  const { code, put, room, view } = openLoops(), support = room(8);
-  const squares = code.planeSquares(put(x), put(y), put(z), put(weight), count, level, slopeX, slopeY, REACH_MM, support);
-  return Math.sqrt(squares / Math.max(1, view(Float64Array, support, 1)[0]!));
+  return inLoops(({ code, put, room, view }) => {
+    const support = room(8);
+    const squares = code.planeSquares(put(x), put(y), put(z), put(weight), count, level, slopeX, slopeY, REACH_MM, support);
+    return Math.sqrt(squares / Math.max(1, view(Float64Array, support, 1)[0]!));
+  });
 }

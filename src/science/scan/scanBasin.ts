@@ -5,7 +5,7 @@ import { distrustScan } from './distrustScan.ts';
 import { findPose, type Pose } from './findPose.ts';
 import { planeAt } from './fitPlane.ts';
 import { floodLabels, seedsOf, type Labels } from './floodLabels.ts';
-import { emptyField, gridOver, startAdding, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
+import { closeField, emptyField, gridOver, startAdding, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
 import { measurePlants } from './measurePlants.ts';
 import { openPiece, pieceColumns } from './piece.ts';
 import type { PointCloud } from './pointCloud.ts';
@@ -29,8 +29,12 @@ export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: reado
   const pose = findPose(sampleOf(cloud), layout);
   if (!pose.ok) return pose;
   const grid = gridFor(cloud.count, layout), field = emptyField(grid);
-  const pointsInside = addCloud(field, grid, cloud, pose.value.toBasin);
-  return measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier);
+  try {
+    const pointsInside = addCloud(field, grid, cloud, pose.value.toBasin);
+    return measureField({ field, grid, pose: pose.value, points: cloud.count, pointsInside, coloured: cloud.red !== undefined }, layout, earlier);
+  } finally {
+    closeField(field);
+  }
 }
 
 const PIECE_POINTS = 1 << 14;

@@ -1,4 +1,4 @@
-import { openLoops, type Loops } from './loops/openLoops.ts';
+import { inLoops, type Loops } from './loops/openLoops.ts';
 import type { PlacedPoints } from './placedPoints.ts';
 import { quantileOf } from './quantile.ts';
 import type { Vector } from './rigidTransform.ts';
@@ -17,8 +17,12 @@ export interface Slab {
 
 /** The slab that holds most of the points: principal axes, strays cut off in two rounds. */
 export function findSlab(points: PlacedPoints): Slab {
-  const { count, x, y, z } = points, loops = openLoops(), box = [x, y, z].flatMap((column) => boundsOf(column.slice(0, count)));
-  const laid: LaidPoints = { loops, count, x: loops.put(x), y: loops.put(y), z: loops.put(z), box, sums: loops.room(10 * 8) };
+  const { count, x, y, z } = points, box = [x, y, z].flatMap((column) => boundsOf(column.slice(0, count)));
+  return inLoops((loops) => slabOf({ loops, count, x: loops.put(x), y: loops.put(y), z: loops.put(z), box, sums: loops.room(10 * 8) }));
+}
+
+function slabOf(laid: LaidPoints): Slab {
+  const { box } = laid;
   const middle: Vector = [(box[0]! + box[1]!) / 2, (box[2]! + box[3]!) / 2, (box[4]! + box[5]!) / 2];
   let slab = principalSlab(laid, { centre: middle, normal: [0, 0, 1] }, Infinity, Infinity);
   for (let round = 0; round < 2; round += 1) slab = principalSlab(laid, slab, 0.2 * slab.diagonal, 0.56 * slab.diagonal);

@@ -1,7 +1,7 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { accepted, type Outcome } from '../../science/refusal.ts';
-import { openLoops } from '../../science/scan/loops/openLoops.ts';
+import { inLoops } from '../../science/scan/loops/openLoops.ts';
 import { openPiece, pieceColumns } from '../../science/scan/piece.ts';
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import { CLOUD_LIMITS, type CloudFile } from '../../science/scan/read/cloudFile.ts';
@@ -29,14 +29,16 @@ export async function forEachPiece(path: string, visit: (piece: PointCloud) => v
 
 function visitRecords(descriptor: number, file: CloudFile, records: NonNullable<OpenedCloud['records']>, visit: (piece: PointCloud) => void): Outcome<number> {
   const most = Math.max(1, Math.floor(PIECE_BYTES / records.recordBytes));
-  const piece = openPiece(openLoops(), most, records.colour !== undefined, records.recordBytes);
-  for (let first = 0; first < records.count; first += most) {
-    const count = Math.min(most, records.count - first);
-    const read = readRecords(descriptor, file, records, first, count, piece, 0);
-    if (!read.ok) return read;
-    visit({ count, origin: records.origin, ...pieceColumns(piece) });
-  }
-  return accepted(records.count);
+  return inLoops((loops) => {
+    const piece = openPiece(loops, most, records.colour !== undefined, records.recordBytes);
+    for (let first = 0; first < records.count; first += most) {
+      const count = Math.min(most, records.count - first);
+      const read = readRecords(descriptor, file, records, first, count, piece, 0);
+      if (!read.ok) return read;
+      visit({ count, origin: records.origin, ...pieceColumns(piece) });
+    }
+    return accepted(records.count);
+  });
 }
 
 function visitWhole(descriptor: number, opened: OpenedCloud, visit: (piece: PointCloud) => void): Outcome<number> {

@@ -1,6 +1,6 @@
 import { readSync } from 'node:fs';
 import { accepted, refused, type Outcome } from '../../science/refusal.ts';
-import { openLoops } from '../../science/scan/loops/openLoops.ts';
+import { inLoops } from '../../science/scan/loops/openLoops.ts';
 import { openPiece, pieceBytes, pieceColumns, readPiece, type Piece } from '../../science/scan/piece.ts';
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
@@ -10,16 +10,18 @@ import { SAMPLE_POINTS } from '../../science/scan/scanBasin.ts';
 /** The sample for the pose is read in blocks spread over the file. */
 const SAMPLE_BLOCKS = 128;
 
-/** Points from all over the file. */
-export function readSample(descriptor: number, file: CloudFile, records: PointRecords): Outcome<PointCloud> {
+/** What is found in points from all over the file. */
+export function inSample<T>(descriptor: number, file: CloudFile, records: PointRecords, find: (sample: PointCloud) => Outcome<T>): Outcome<T> {
   const all = Math.min(records.count, SAMPLE_POINTS);
   const block = Math.max(1, Math.floor(all / SAMPLE_BLOCKS)), blocks = Math.floor(all / block);
-  const piece = openPiece(openLoops(), block * blocks, records.colour !== undefined, records.recordBytes);
-  for (let k = 0; k < blocks; k += 1) {
-    const read = readRecords(descriptor, file, records, Math.floor((k * (records.count - block)) / Math.max(1, blocks - 1)), block, piece, k * block);
-    if (!read.ok) return read;
-  }
-  return accepted({ count: block * blocks, origin: records.origin, ...pieceColumns(piece) });
+  return inLoops((loops) => {
+    const piece = openPiece(loops, block * blocks, records.colour !== undefined, records.recordBytes);
+    for (let k = 0; k < blocks; k += 1) {
+      const read = readRecords(descriptor, file, records, Math.floor((k * (records.count - block)) / Math.max(1, blocks - 1)), block, piece, k * block);
+      if (!read.ok) return read;
+    }
+    return find({ count: block * blocks, origin: records.origin, ...pieceColumns(piece) });
+  });
 }
 
 /** Reads `count` records from `first` on into the columns of a piece at `to`. Refused where the file ends early or a point is unsound. */

@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import { accepted, type Outcome } from '../../science/refusal.ts';
 import type { BasinLayout } from '../../science/scan/basinLayout.ts';
 import { findPose } from '../../science/scan/findPose.ts';
-import { emptyField, mergeField } from '../../science/scan/heightField.ts';
+import { closeField, emptyField, mergeField, type HeightField } from '../../science/scan/heightField.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
 import { CLOUD_LIMITS, type CloudFile } from '../../science/scan/read/cloudFile.ts';
 import { isPackedLas } from '../../science/scan/read/isPackedLas.ts';
@@ -12,7 +12,7 @@ import type { OpenedCloud } from '../../science/scan/read/openedCloud.ts';
 import type { EarlierPlant } from '../../science/scan/readPreviousScan.ts';
 import { gridFor, measureField, scanCloud, type MeasuredScan } from '../../science/scan/scanBasin.ts';
 import { fillPieces, type FillTask } from './fillPieces.ts';
-import { readSample } from './readRecords.ts';
+import { inSample } from './readRecords.ts';
 import type { ScanHelper } from './startScanHelper.ts';
 
 /** A measured scan with the time its parts took. */
@@ -57,27 +57,32 @@ function scanWhole(descriptor: number, opened: OpenedCloud, layout: BasinLayout,
 
 async function scanRecords(path: string, descriptor: number, file: CloudFile, records: PointRecords, layout: BasinLayout, earlier: readonly EarlierPlant[], helper?: ScanHelper): Promise<Outcome<ScannedFile>> {
   const clock = startClock();
-  const sample = readSample(descriptor, file, records);
-  if (!sample.ok) return sample;
-  const pose = findPose(sample.value, layout);
+  const pose = inSample(descriptor, file, records, (sample) => findPose(sample, layout));
   if (!pose.ok) return pose;
   const poseS = clock();
   const grid = gridFor(records.count, layout), field = emptyField(grid);
   const task: FillTask = { path, file, records, grid, toBasin: pose.value.toBasin, next: new Int32Array(new SharedArrayBuffer(4)) };
-  const helped = helper?.fill(task);
-  const own = fillPieces(descriptor, task, field);
-  const theirs = await helped;
-  if (!own.ok) return own;
-  if (theirs !== undefined) {
-    if (!theirs.ok) return theirs;
-    mergeField(field, theirs.value.numbers);
+  try {
+    const inside = await fillWith(helper, task, descriptor, field);
+    if (!inside.ok) return inside;
+    const pointsS = clock();
+    const scan = measureField({ field, grid, pose: pose.value, points: records.count, pointsInside: inside.value, coloured: records.colour !== undefined }, layout, earlier);
+    const plantsS = clock();
+    if (!scan.ok) return scan;
+    return accepted({ ...scan.value, seconds: { pose: poseS, points: pointsS, plants: plantsS, total: poseS + pointsS + plantsS } });
+  } finally {
+    closeField(field);
   }
-  const pointsS = clock();
-  const pointsInside = own.value + (theirs?.value.inside ?? 0);
-  const scan = measureField({ field, grid, pose: pose.value, points: records.count, pointsInside, coloured: records.colour !== undefined }, layout, earlier);
-  const plantsS = clock();
-  if (!scan.ok) return scan;
-  return accepted({ ...scan.value, seconds: { pose: poseS, points: pointsS, plants: plantsS, total: poseS + pointsS + plantsS } });
+}
+
+/** All points into the field, by this thread and the helper; how many lay inside. */
+async function fillWith(helper: ScanHelper | undefined, task: FillTask, descriptor: number, field: HeightField): Promise<Outcome<number>> {
+  const helped = helper?.fill(task);
+  const own = fillPieces(descriptor, task, field), theirs = await helped;
+  if (!own.ok || theirs === undefined) return own;
+  if (!theirs.ok) return theirs;
+  mergeField(field, theirs.value.numbers);
+  return accepted(own.value + theirs.value.inside);
 }
 
 /** Seconds since the last call. */

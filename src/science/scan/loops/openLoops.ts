@@ -54,12 +54,40 @@ const PAGE = 65_536;
 const FIRST = 1024;
 
 let compiled: WebAssembly.Module | undefined;
+/** Copies that were closed, smallest first. */
+const idle: ClosableLoops[] = [];
+
+/** The loops with what empties them. */
+interface ClosableLoops extends Loops { readonly empty: () => void }
+
+/**
+ * Loops with an empty memory: a copy that was closed, the smallest that has room for `bytes`, or else a new one. What is opened should be
+ * closed: memory outside the language's own heap is otherwise given back late, and a scan opens a dozen.
+ */
+export function openLoops(bytes = 0): Loops {
+  const large = idle.findIndex(({ code }) => code.memory.buffer.byteLength >= bytes);
+  return idle.splice(large, 1)[0] ?? newLoops();
+}
+
+/** Ends the use of loops: every place and view in them is void from now on. */
+export function closeLoops(loops: Loops): void {
+  const closed = loops as ClosableLoops, size = closed.code.memory.buffer.byteLength;
+  closed.empty();
+  const larger = idle.findIndex(({ code }) => code.memory.buffer.byteLength > size);
+  idle.splice(larger < 0 ? idle.length : larger, 0, closed);
+}
+
+/** What `act` finds with loops of its own; they are closed after it. */
+export function inLoops<T>(act: (loops: Loops) => T, bytes = 0): T {
+  const loops = openLoops(bytes);
+  try { return act(loops); } finally { closeLoops(loops); }
+}
 
 /**
  * A new copy of the loops. They are compiled ahead to WebAssembly (decision record 0004) because a scan in a fresh process is over before
  * a just-in-time compiler has seen them; same numbers in, same numbers out, on every machine.
  */
-export function openLoops(): Loops {
+function newLoops(): ClosableLoops {
   compiled ??= new WebAssembly.Module(Uint8Array.from(atob(LOOPS_BASE64), (letter) => letter.charCodeAt(0)));
   const code = new WebAssembly.Instance(compiled, { env: { abort: () => { throw new Error('A loop of the scan ran out of memory.'); } } }).exports as unknown as LoopsCode;
   let next = FIRST;
@@ -73,6 +101,7 @@ export function openLoops(): Loops {
   const view: Loops['view'] = (kind, place, length) => new kind(code.memory.buffer, place, length);
   return {
     code, room, view,
+    empty: () => { new Uint8Array(code.memory.buffer).fill(0, FIRST, next); next = FIRST; },
     copy: (kind, place, length) => view(kind, place, length).slice() as never,
     put: (values) => {
       const place = room(values.byteLength);
