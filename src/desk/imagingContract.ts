@@ -8,6 +8,8 @@ import type { WatchReason } from '../science/scan/watch/watchPlants.ts';
 export interface ImagingAnswer {
   /** Where clouds are looked for, in words: "the folder scans/ of the greenhouse". */
   readonly place: string;
+  /** Places that cannot be used now, in words: clouds there wait. */
+  readonly troubles: readonly Refusal[];
   /** Oldest first: what waits or is worked on, and what was finished or refused within the last day. */
   readonly queue: readonly ScanJob[];
   readonly basins: readonly ScannedBasin[];

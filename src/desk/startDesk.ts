@@ -1,8 +1,12 @@
 import { fileURLToPath } from 'node:url';
 import pino, { type Logger } from 'pino';
 import { accepted, type Outcome } from '../science/refusal.ts';
+import type { BucketSettings } from '../greenhouse/schema/greenhouseFile.ts';
+import { bucketKeys } from '../store/scan/bucket/bucketKeys.ts';
+import { cloudBucket } from '../store/scan/bucket/cloudBucket.ts';
 import { cloudFolder } from '../store/scan/cloudFolder.ts';
-import { picturesFolder } from '../store/scan/pictureFiles.ts';
+import type { CloudPlace } from '../store/scan/cloudPlace.ts';
+import { fetchedFolder, picturesFolder } from '../store/scan/pictureFiles.ts';
 import { buildDesk } from './buildDesk.ts';
 import { openLiveFeed } from './http/liveFeed.ts';
 import { openFolder } from './openFolder.ts';
@@ -50,7 +54,7 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
   const live = openLiveFeed(Date.now().toString(36));
   const morning = keepMorning({ greenhouse, maker, live, nowAt, report: (error) => logger.error({ err: error }, 'planning') });
   const imaging = keepImaging({
-    greenhouse, queue: scans, place: cloudFolder(folder), pictures: picturesFolder(folder), live, nowAt, newestPlan: morning.newest, report: (error) => logger.error({ err: error }, 'imaging'),
+    greenhouse, queue: scans, places: cloudPlaces(folder, greenhouse.state().file?.imaging.bucket), pictures: picturesFolder(folder), live, nowAt, newestPlan: morning.newest, report: (error) => logger.error({ err: error }, 'imaging'),
     onScans: (basins) => morning.replan(`${basins.length === 1 ? `basin ${basins[0]} was` : `${basins.length} basins were`} scanned`),
   });
   const scores = keepScores(greenhouse, (error) => logger.error({ err: error }, 'scores'));
@@ -82,6 +86,11 @@ export async function startDesk(settings: DeskSettings): Promise<Outcome<Running
     await close();
     throw error;
   }
+}
+
+/** The folder scans/, and the bucket that greenhouse.yaml names. */
+function cloudPlaces(folder: string, settings: BucketSettings | undefined): CloudPlace[] {
+  return [cloudFolder(folder), ...(settings === undefined ? [] : [cloudBucket({ settings, keys: bucketKeys(process.env), folder: fetchedFolder(folder) })])];
 }
 
 /** A plan is for one day: when the greenhouse's date changes, the next one is computed. */

@@ -27,6 +27,11 @@ export const REFUSAL_CODES = {
   'scan-rim-not-found': { meaning: 'The rim of the basin was not found in the point cloud.', remedy: 'See that the whole basin is in the picture, and scan it again.' },
   'scan-untrusted': { meaning: 'A point cloud was measured, but its quality is too poor for the figures to be used.', remedy: 'Mend what the message names and scan the basin again; nothing was stored.' },
   'scan-broke-off': { meaning: 'The work on a point cloud broke off three times.', remedy: 'Look into the log of the desk; give the cloud again, or scan the basin again.' },
+  'storage-keys-missing': { meaning: 'A bucket for clouds is named, but the program was not given keys to read it.', remedy: 'Set AWS_ACCESS_KEY_ID and AWS_SECRET_ACCESS_KEY in the environment of the desk and start it again; never write keys into a file of the greenhouse.' },
+  'storage-unreachable': { meaning: 'The storage that holds the bucket for clouds does not answer.', remedy: 'Check the network, the address in greenhouse.yaml and whether the storage runs; it is tried again by itself.' },
+  'storage-forbidden': { meaning: 'The storage does not let this program read the bucket for clouds.', remedy: 'Check the keys, what they may do, the region, and the clock of this machine.' },
+  'storage-bucket-missing': { meaning: 'The storage has no bucket of the name in greenhouse.yaml.', remedy: 'Correct the name, or make the bucket.' },
+  'storage-answer-wrong': { meaning: 'The storage answered with an error, or with bytes that are not those it announced.', remedy: 'It is tried again by itself; if it lasts, look into the log of the storage.' },
   'usage': { meaning: 'The command line is not understood.', remedy: 'See `watermeadow help`.' },
 } as const satisfies Record<string, { meaning: string; remedy: string }>;
 

@@ -2,6 +2,7 @@ import { keepImaging, type Imaging } from '../../src/desk/imaging/keepImaging.ts
 import { openLiveFeed } from '../../src/desk/http/liveFeed.ts';
 import type { LiveMessages } from '../../src/desk/contract.ts';
 import { cloudFolder } from '../../src/store/scan/cloudFolder.ts';
+import type { CloudPlace } from '../../src/store/scan/cloudPlace.ts';
 import { picturesFolder } from '../../src/store/scan/pictureFiles.ts';
 import { openSession, type GreenhouseSession } from '../../src/store/session/openSession.ts';
 
@@ -15,7 +16,7 @@ export interface OpenImaging {
 }
 
 /** A greenhouse folder with its store and the work on its scans, without desk and planning. */
-export async function openImaging(folder: string, nowAt: string, onTold: (message: LiveMessages['imaging']) => void = () => undefined): Promise<OpenImaging> {
+export async function openImaging(folder: string, nowAt: string, onTold: (message: LiveMessages['imaging']) => void = () => undefined, places: readonly CloudPlace[] = []): Promise<OpenImaging> {
   const opened = await openSession({ folder, program: 'imaging', nowAt });
   if (!opened.ok) throw new Error(JSON.stringify(opened.refusals.slice(0, 3)));
   const session = opened.value, told: LiveMessages['imaging'][] = [], errors: unknown[] = [];
@@ -27,7 +28,7 @@ export async function openImaging(folder: string, nowAt: string, onTold: (messag
   }) as typeof feed.push };
   const imaging = keepImaging({
     greenhouse: { state: session.state, allEvents: session.allEvents, recordScan: (command, at) => session.act(command, at) },
-    queue: session.store.scans, place: cloudFolder(folder), pictures: picturesFolder(folder), live, newestPlan: () => undefined, onScans: () => undefined, nowAt: () => nowAt, report: (error) => errors.push(error),
+    queue: session.store.scans, places: [cloudFolder(folder), ...places], pictures: picturesFolder(folder), live, newestPlan: () => undefined, onScans: () => undefined, nowAt: () => nowAt, report: (error) => errors.push(error),
   });
   return { session, imaging, told, errors, close: async () => { await imaging.close(); feed.close(); await session.close(); } };
 }

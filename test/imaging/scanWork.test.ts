@@ -1,14 +1,12 @@
-import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
-import { createInterface } from 'node:readline';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { picturesFolder } from '../../src/store/scan/pictureFiles.ts';
 import { demoGreenhouse } from '../../src/twin/demo/demoGreenhouse.ts';
 import { demoScans, type DemoScan } from '../../src/twin/demo/demoScans.ts';
 import { readDemoSources } from '../../src/twin/demo/readDemoSources.ts';
+import { killAfter } from './killAfter.ts';
 import { openImaging, type OpenImaging } from './openImaging.ts';
 
 const DATE = '2026-11-25';
@@ -80,7 +78,7 @@ describe('work on clouds of a folder, with a real database', () => {
 
   it('goes on after a kill -9 in the middle of the queue, each scan once', async () => {
     const folder = makeFolder(clouds);
-    const killed = await killAfter(folder, (line) => line.startsWith('done'));
+    const killed = await killAfter([folder, NOW], (line) => line.startsWith('done'));
     expect(killed.some((line) => line === 'finished')).toBe(false);
     const open = await openImaging(folder, NOW);
     try {
@@ -113,14 +111,3 @@ describe('work on clouds of a folder, with a real database', () => {
     }
   }, 120_000);
 });
-
-/** Lets a program work on the folder and kills it once it has said something. */
-function killAfter(folder: string, when: (line: string) => boolean): Promise<string[]> {
-  const child = spawn(process.execPath, ['--import', 'tsx', fileURLToPath(new URL('workOnScans.ts', import.meta.url)), folder, NOW], { stdio: ['ignore', 'pipe', 'inherit'] });
-  const lines: string[] = [];
-  createInterface({ input: child.stdout }).on('line', (line) => {
-    lines.push(line);
-    if (when(line)) child.kill('SIGKILL');
-  });
-  return new Promise((resolve) => { child.once('close', () => resolve(lines)); });
-}

@@ -8,7 +8,7 @@ import { weighedPlants } from '../../planning/imaging/weighedPlants.ts';
 import type { MorningPlan } from '../../planning/morningPlan.ts';
 import { accepted, refused, type Outcome, type Refusal } from '../../science/refusal.ts';
 import type { QueuedCloud } from '../../store/scan/scanQueue.ts';
-import type { CloudOccasion } from '../../store/scan/readCloudName.ts';
+import { cloudPath, type CloudOccasion } from '../../store/scan/readCloudName.ts';
 import { dateIn } from '../planning/restoreApproved.ts';
 import type { ScanTask } from './scanWorker.ts';
 
@@ -54,7 +54,7 @@ export function prepareScan(cloud: QueuedCloud, { basin: id, takenAt }: CloudOcc
 }
 
 function checkOccasion({ name }: QueuedCloud, id: string, takenAt: string, basin: BasinState | undefined, state: GreenhouseState, nowAt: string): Refusal | undefined {
-  const refusal = (code: Refusal['code'], value: unknown, message: string): Refusal => ({ code, path: `scans/${name}`, value, message, severity: 'error' });
+  const refusal = (code: Refusal['code'], value: unknown, message: string): Refusal => ({ code, path: cloudPath(name), value, message, severity: 'error' });
   if (basin === undefined) return refusal('reference-unknown', id, `No basin ${id} is described in greenhouse.yaml.`);
   if (basin.planting === undefined) return refusal('state-conflict', id, `Nothing grows in basin ${id} as far as the journal knows: place its lot first.`);
   if (state.crops[basin.planting.crop] === undefined) return refusal('reference-unknown', basin.planting.crop, `There is no crop card ${basin.planting.crop}: without it nobody knows how the plants of basin ${id} stand.`);

@@ -72,7 +72,7 @@ async function imagingAnswer(desk: DeskParts): Promise<ImagingAnswer> {
   });
   const shown = new Set(scanned.map(({ basin }) => basin));
   return {
-    place: desk.imaging.place, queue: await desk.imaging.jobs(), basins: scanned, classifier: classifierTrust(desk.scores.learnt()),
+    place: desk.imaging.place, troubles: desk.imaging.troubles(), queue: await desk.imaging.jobs(), basins: scanned, classifier: classifierTrust(desk.scores.learnt()),
     unscanned: Object.values(basins).filter(({ id, planting }) => planting !== undefined && !shown.has(id)).map(({ id }) => id),
   };
 }

@@ -188,6 +188,18 @@ const sowing = z.strictObject({
   wasteCostPerKg: quantityOr({ unit: '1/kg', min: 0, max: 100, default: 0.15, meaning: 'Cost of clearing a kilogram that nobody buys', source: PRACTICE }),
 });
 
+/** A bucket of S3-compatible storage from which clouds are taken beside the folder scans/. Keys come from the environment only. */
+const bucket = z.strictObject({
+  endpoint: z.string().max(300).regex(/^https?:\/\/[A-Za-z0-9.-]+(:\d{1,5})?(\/[\w.~/-]*)?$/, { message: 'an address like https://storage.example.org:9000, without name and password' }).meta({ description: 'Address of the storage' }),
+  name: z.string().regex(/^[a-z0-9][a-z0-9.-]{1,61}[a-z0-9]$/, { message: '3 to 63 small letters, digits, - and .' }).meta({ description: 'Name of the bucket', source: 'Amazon S3 user guide, bucket naming rules' }),
+  prefix: z.string().max(500).default('').meta({ description: 'Only objects whose keys begin so are looked at' }),
+  region: z.string().regex(/^[a-z0-9-]{1,40}$/, { message: 'small letters, digits and - only' }).default('us-east-1').meta({ description: 'Region that signatures name; storage without regions usually takes the default' }),
+  addressing: z.enum(['path', 'host']).default('path').meta({ description: 'path: ENDPOINT/BUCKET/KEY; host: BUCKET.ENDPOINT/KEY' }),
+  lookEveryS: quantityOr({ unit: 's', min: 1, max: 86_400, default: 30, meaning: 'The bucket is listed so often', source: PRACTICE }),
+});
+
+const imaging = z.strictObject({ bucket: bucket.optional() });
+
 /** What the permit allows to be discharged. */
 const discharge = z.strictObject({
   nitrateMaxMmolPerL: quantity({ unit: 'mmol/L', min: 0, max: 100, meaning: 'Highest nitrate of a batch that may be discharged' }).optional(),
@@ -212,6 +224,7 @@ export const greenhouseFile = z.strictObject({
   prices,
   sowing: sowing.prefault({}),
   discharge: discharge.default({}),
+  imaging: imaging.default({}).meta({ description: 'Where point clouds come from beside the folder scans/' }),
   imagingEveryDays: countOr({ min: 1, max: 60, default: 7, meaning: 'A basin with plants is imaged at least this often', source: PRACTICE }),
   washAfterHarvest: z.boolean().default(true).meta({ description: 'A basin is washed after its crop is harvested' }),
   orderPickHour: clockTime.default('12:00').meta({ description: 'Orders leave at this time of their due day' }),
@@ -225,5 +238,6 @@ export type StationDescription = GreenhouseFile['stations'][number];
 export type VehicleDescription = GreenhouseFile['vehicles'][number];
 export type BasinType = GreenhouseFile['basinTypes'][number];
 export type SourceDescription = GreenhouseFile['sources'][number];
+export type BucketSettings = NonNullable<GreenhouseFile['imaging']['bucket']>;
 export type DischargeLimits = GreenhouseFile['discharge'];
 export type Person = GreenhouseFile['people'][number];

@@ -18,10 +18,13 @@ export function cloudFolder(greenhouseFolder: string): CloudPlace {
       return found.filter((file) => before.get(file.name) === print(file));
     },
     beside: (name) => readFile(join(folder, `${name}.json`), 'utf8').catch(absent),
-    fetch: async (name) => ({ path: join(folder, name), release: async () => undefined }),
+    owns: (name) => !name.includes('/'),
+    fetch: async (name) => ((await stat(join(folder, name)).catch(absent))?.isFile() === true ? join(folder, name) : undefined),
+    rest: nothing, drop: nothing, close: () => undefined,
   };
 }
 
+const nothing = async (): Promise<void> => undefined;
 const print = ({ bytes, modifiedMs }: ListedCloud): string => `${bytes} ${modifiedMs}`;
 
 async function lookInto(folder: string): Promise<ListedCloud[]> {

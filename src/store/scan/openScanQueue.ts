@@ -29,16 +29,17 @@ export function openScanQueue(greenhouse: number, pool: Pool): ScanQueue {
          where scan_job.state = 'refused' returning xmax = 0 as fresh`, [sha256, name, bytes, modifiedMs, basin, takenAt, arrivedAt]);
       return row === undefined ? 'known' : row.fresh ? 'queued' : 'again';
     },
-    take: async (owner) => {
+    take: async (owner, except = []) => {
       const [row] = await ask(
         `update watermeadow.scan_job set state = 'running', owner = $2, heartbeat_at = now(), attempt = attempt + 1, share = 0, step = null
          where greenhouse = $1 and sha256 = (
            select waiting.sha256 from watermeadow.scan_job waiting
            where waiting.greenhouse = $1 and (waiting.state = 'queued' or (waiting.state = 'running' and waiting.heartbeat_at < now() - make_interval(secs => $3)))
+             and not waiting.sha256 = any($4)
              and not exists (select 1 from watermeadow.scan_job other where other.greenhouse = $1 and other.basin = waiting.basin and other.sha256 <> waiting.sha256
                and other.state = 'running' and other.heartbeat_at >= now() - make_interval(secs => $3))
            order by waiting.taken_at nulls first, waiting.name limit 1 for update skip locked)
-         returning ${COLUMNS}`, [owner, staleS]);
+         returning ${COLUMNS}`, [owner, staleS, except]);
       staleS = STALE_S;
       return row === undefined ? undefined : cloudOf(row);
     },

@@ -6,3 +6,6 @@ export const pictureFiles = (folder: string, scan: string): { readonly picture: 
 
 /** Where a greenhouse folder keeps them. */
 export const picturesFolder = (greenhouseFolder: string): string => join(greenhouseFolder, '.watermeadow', 'pictures');
+
+/** Where clouds of a bucket lie while they are worked on. */
+export const fetchedFolder = (greenhouseFolder: string): string => join(greenhouseFolder, '.watermeadow', 'clouds');

@@ -31,8 +31,8 @@ export interface ScanQueue {
   readonly knowsFile: (file: Pick<ArrivedCloud, 'name' | 'bytes' | 'modifiedMs'>) => Promise<boolean>;
   /** Puts a cloud in. The same bytes twice are one scan: `known`; a cloud that was refused and is given again is tried again. */
   readonly arrive: (cloud: ArrivedCloud) => Promise<'queued' | 'known' | 'again'>;
-  /** Takes the cloud that was scanned first and that nobody works on; of one basin only one at a time, since each scan builds on the one before. */
-  readonly take: (owner: string) => Promise<QueuedCloud | undefined>;
+  /** Takes the cloud that was scanned first and that nobody works on, other than those named; of one basin only one at a time, since each scan builds on the one before. */
+  readonly take: (owner: string, except?: readonly string[]) => Promise<QueuedCloud | undefined>;
   /** Says that work goes on; false when somebody else has taken the cloud over. */
   readonly beat: (sha256: string, owner: string, share: number, step: string) => Promise<boolean>;
   /** Ends the work; false when somebody else has taken the cloud over. */

@@ -4,6 +4,7 @@ import type { ImagingAnswer } from '../../desk/contract.ts';
 import { imagingQuestion, planQuestion } from '../ask/questions.ts';
 import { Asked } from '../parts/Asked.tsx';
 import { Section } from '../parts/Section.tsx';
+import { Status } from '../parts/Sign.tsx';
 import { count } from '../words/figures.ts';
 import { QueueList } from './QueueList.tsx';
 import { ScannedBasins } from './ScannedBasins.tsx';
@@ -23,6 +24,7 @@ function Imaging({ imaging, zone }: { readonly imaging: ImagingAnswer; readonly 
       <h1>Imaging</h1>
       <p className="sentence">{count(imaging.basins.length, 'basin is', 'basins are')} seen by a scan{imaging.unscanned.length > 0 ? `, ${imaging.unscanned.length} with plants are not` : ''}; {toLookAt === 0 ? 'no plant stands out' : `${count(toLookAt, 'plant stands', 'plants stand')} out`}.</p>
       <p className="soft">Point clouds are taken from {imaging.place}. {imaging.classifier.sentence}</p>
+      {imaging.troubles.map(({ code, message }) => <p key={code + message} role="alert"><Status shape="cross">no clouds from there</Status> {message}</p>)}
       <QueueList queue={imaging.queue} zone={zone} />
       <ScannedBasins basins={imaging.basins} zone={zone} />
       {imaging.unscanned.length > 0 && (
