@@ -193,7 +193,12 @@ export interface ReadingRange {
 }
 
 /** GET /api/sowing */
-export interface SowingAnswer { readonly plan: SowingPlan; readonly crops: readonly { readonly id: string; readonly title: string; readonly unit: string }[]; readonly lots: readonly string[] }
+export interface SowingAnswer { readonly plan: SowingPlan; readonly crops: readonly { readonly id: string; readonly title: string; readonly unit: string }[]; readonly lots: readonly string[]; readonly trays: readonly TrayView[] }
+/** A lot in trays; `due`: the day on which its seedlings are to come into basins. */
+export interface TrayView { readonly lot: string; readonly crop: string; readonly cropTitle: string; readonly sown: string; readonly seeds: number; readonly plants: number; readonly due: string }
+/** POST /api/sowing/lots: seeds were sown. POST /api/sowing/lots/:lot/withdraw: they come to nothing. Both answer with AcceptedAnswer. */
+export interface SownRequest { readonly lot: string; readonly crop: string; readonly sown: string; readonly seeds: number; readonly plants: number; readonly by: string }
+export interface WithdrawRequest { readonly reason: string; readonly by: string }
 /** GET /api/sowing/with-order?crop=&units=&due= and GET /api/sowing/without-lot?lot= */
 export type SowingChangesAnswer = SowingChanges;
 

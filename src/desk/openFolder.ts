@@ -31,6 +31,7 @@ function greenhouseOf(session: GreenhouseSession): OpenGreenhouse {
   return {
     state: session.state,
     approve: (plan, nowAt) => session.act({ do: 'approve-plan', plan }, nowAt),
+    recordSowing: (sowing, nowAt) => session.act(sowing, nowAt),
     decideAction: (decided, nowAt) => session.act({ do: 'decide-action', decided }, nowAt),
     markStop: ({ result, reason = '', actual, ...stop }, nowAt) => session.act(
       result === 'done' ? { do: 'mark-stop', ...stop, result, ...(actual ? { actual } : {}) } : { do: 'mark-stop', ...stop, result, reason }, nowAt),

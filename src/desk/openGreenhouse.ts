@@ -1,3 +1,4 @@
+import type { SowingCommand } from '../greenhouse/decideSowing.ts';
 import type { ActionDecided } from '../greenhouse/actionEvents.ts';
 import type { ApprovedPlan, EventBodies, GreenhouseEvent, StopActual, StopPin } from '../greenhouse/events.ts';
 import type { ScanCommand } from '../greenhouse/decideScan.ts';
@@ -11,6 +12,7 @@ import type { ChainCheck } from './contract.ts';
 export interface OpenGreenhouse {
   readonly state: () => GreenhouseState;
   readonly approve: (plan: ApprovedPlan, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
+  readonly recordSowing: (sowing: SowingCommand, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   readonly decideAction: (decided: ActionDecided, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   readonly markStop: (mark: StopMark, nowAt: string) => Promise<Outcome<readonly GreenhouseEvent[]>>;
   /** What became of a cloud, or what a grower says of plants. */

@@ -2,6 +2,7 @@ import { accepted, refused, type Outcome, type Refusal } from '../science/refusa
 import type { RefusalCode } from '../science/refusalCodes.ts';
 import { checkApproval } from './checkApproval.ts';
 import { decideAction, type ActionCommand } from './decideAction.ts';
+import { decideSowing, type SowingCommand } from './decideSowing.ts';
 import { decideScan, type ScanCommand } from './decideScan.ts';
 import { correctStop, type CorrectCommand } from './correctStop.ts';
 import { outcomeKey } from './evolve.ts';
@@ -19,6 +20,7 @@ export const mayMark = (role: Role): boolean => MARKS.includes(role);
 export type Command =
   | ScanCommand
   | ActionCommand
+  | SowingCommand
   | CorrectCommand
   | { readonly do: 'approve-plan'; readonly plan: ApprovedPlan }
   | { readonly do: 'mark-stop'; readonly planId: string; readonly visit: string; readonly stop: number; readonly by: string; readonly result: 'done'; readonly actual?: StopActual }
@@ -34,6 +36,7 @@ export function decide(state: GreenhouseState, command: Command, nowAt: string):
     case 'mark-stop': return markStop(state, command, nowAt);
     case 'correct-stop': return correctStop(state, command, personMay(state, command.by, MARKS, 'correct marks'));
     case 'decide-action': return decideAction(state, command, nowAt);
+    case 'record-sowing': case 'withdraw-sowing': return decideSowing(state, command, nowAt);
     default: return decideScan(state, command, nowAt);
   }
 }

@@ -6,7 +6,7 @@ import type { PlantsScored, ScanMeasured, ScanRefused } from './scanEvents.ts';
 import type { CropCard } from './schema/cropCard.ts';
 import type { GreenhouseFile } from './schema/greenhouseFile.ts';
 import type { ProductsFile } from './schema/productsFile.ts';
-import type { AnalysisRow, LotRow, OrderLine, SampleRow } from './schema/tableRows.ts';
+import type { AnalysisRow, LotRow, OrderLine, SampleRow, SowingRow } from './schema/tableRows.ts';
 
 /** Everything that can happen. A new kind of event is one more line here and one more case in evolve.ts. */
 export interface EventBodies {
@@ -17,6 +17,10 @@ export interface EventBodies {
   'weather-given': { readonly fileName: string; readonly text: string };
   'order-placed': { readonly line: OrderLine };
   'order-withdrawn': { readonly order: string; readonly line: number };
+  /** Seeds were sown: they stand in trays until their seedlings come into basins. */
+  'lot-sown': { readonly row: SowingRow };
+  /** What was sown comes to nothing, or was taken out of sowings.csv. */
+  'sowing-withdrawn': { readonly lot: string; readonly reason: string };
   'lot-placed': { readonly row: LotRow };
   /** The plants of a lot are no longer in a basin: moved on, harvested, discarded, or taken out of lots.csv. */
   'lot-cleared': { readonly lot: string; readonly basin: string; readonly reason: string };
@@ -89,12 +93,12 @@ export interface ApprovedStop {
 /**
  * What a stop that is done does. Solution that is drained at a filling or before a wash goes into the return tank `drainTo`,
  * or to discharge where that is absent. `drawMmol` is what came with the litres of each source. Transplanting has two sides: at the source's own stop (fromBasin = toBasin) all plants are
- * lifted out; at each target's stop its part of them is set.
+ * lifted out; at each target's stop its part of them is set. Without `fromBasin` seedlings come out of their trays.
  */
 export type StopEffect =
   | { readonly kind: 'filling'; readonly drainL: number; readonly drainTo?: string; readonly drawL: Readonly<Record<string, number>>; readonly drawMmol?: Readonly<Record<string, Composition>>; readonly resultMmolPerL: Readonly<Record<string, number>>; readonly resultVolumeL: number }
   | { readonly kind: 'imaging' }
-  | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop: string; readonly sown: string }
+  | { readonly kind: 'transplanting'; readonly lot: string; readonly fromBasin?: string; readonly toBasin: string; readonly stage: string; readonly plants: number; readonly crop: string; readonly sown: string }
   | { readonly kind: 'harvest'; readonly lot: string; readonly plants: number; readonly orders: readonly { readonly order: string; readonly line: number; readonly units: number }[] }
   | { readonly kind: 'washing'; readonly drainTo?: string };
 

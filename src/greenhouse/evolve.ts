@@ -3,14 +3,14 @@ import { basinsOf } from './basinsOf.ts';
 import { expandFloor } from './expandFloor.ts';
 import type { ScanMeasured } from './scanEvents.ts';
 import { scanNote } from './scanNote.ts';
-import type { LotRow } from './schema/tableRows.ts';
+import type { LotRow, SowingRow } from './schema/tableRows.ts';
 import { closeAccount, fillBasin, washBasin } from './moveWater.ts';
 import type { BasinState, GreenhouseState } from './state.ts';
 import { EMPTY_BOOK } from './waterBook.ts';
 
 export const EMPTY_STATE: GreenhouseState = {
   sequence: 0, floorSequence: 0, file: undefined, floor: undefined, crops: {}, products: {}, weather: undefined, orders: {}, delivered: {},
-  basins: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {}, decisions: [],
+  basins: {}, trays: {}, samples: [], analyses: [], water: EMPTY_BOOK, approved: undefined, outcomes: {}, decisions: [],
 };
 
 /** What the journal adds up to after one more event that corrects nothing (corrections need foldEvents). */
@@ -41,7 +41,7 @@ const placeOf = ({ floorSequence }: GreenhouseState, { kind, sequence }: Greenho
 
 /** Keys sorted once at the end: sorting at every event made long journals slow. */
 const inOrder = (state: GreenhouseState): GreenhouseState =>
-  ({ ...state, crops: sorted(state.crops), products: sorted(state.products), orders: sorted(state.orders), delivered: sorted(state.delivered), outcomes: sorted(state.outcomes) });
+  ({ ...state, crops: sorted(state.crops), products: sorted(state.products), orders: sorted(state.orders), trays: sorted(state.trays), delivered: sorted(state.delivered), outcomes: sorted(state.outcomes) });
 
 function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseState {
   switch (event.kind) {
@@ -51,7 +51,9 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'weather-given': return { ...state, weather: event.body };
     case 'order-placed': return { ...state, orders: { ...state.orders, [orderKey(event.body.line)]: event.body.line } };
     case 'order-withdrawn': return { ...state, orders: without(state.orders, orderKey(event.body)) };
-    case 'lot-placed': return placeLot(state, event.body.row);
+    case 'lot-sown': return sow(state, event.body.row);
+    case 'sowing-withdrawn': return { ...state, trays: without(state.trays, event.body.lot) };
+    case 'lot-placed': return placeLot({ ...state, trays: without(state.trays, event.body.row.lot) }, event.body.row);
     case 'lot-cleared': return changeBasin(state, event.body.basin, (basin) => (basin.planting?.lot === event.body.lot ? { ...basin, planting: undefined } : basin));
     case 'analysis-recorded': return { ...state, analyses: [...state.analyses, event.body.row] };
     case 'sample-taken': return { ...state, samples: [...state.samples, event.body.row] };
@@ -63,6 +65,11 @@ function applyEvent(state: GreenhouseState, event: GreenhouseEvent): GreenhouseS
     case 'scan-measured': return noteScan(state, event.body, event.sequence);
     case 'scan-refused': case 'plants-scored': return state;
   }
+}
+
+/** A lot that stands in a basin has left its trays. */
+function sow(state: GreenhouseState, row: SowingRow): GreenhouseState {
+  return Object.values(state.basins).some(({ planting }) => planting?.lot === row.lot) ? state : { ...state, trays: { ...state.trays, [row.lot]: row } };
 }
 
 function placeLot(state: GreenhouseState, row: LotRow): GreenhouseState {
@@ -129,9 +136,17 @@ function applyEffect(state: GreenhouseState, basin: string, effect: StopEffect, 
  * out: afterwards it is empty and to be washed. The target's stop sets its part of them.
  */
 function transplant(state: GreenhouseState, effect: Extract<StopEffect, { kind: 'transplanting' }>, plants: number, at: string): GreenhouseState {
-  if (effect.fromBasin === effect.toBasin) return changeBasin(state, effect.fromBasin, (is) => ({ ...is, planting: undefined, needsWash: true }));
+  if (effect.fromBasin === effect.toBasin) return changeBasin(state, effect.toBasin, (is) => ({ ...is, planting: undefined, needsWash: true }));
   const { lot, crop, sown, stage, toBasin } = effect;
-  return changeBasin(state, toBasin, (is) => ({ ...is, planting: { lot, crop, basin: toBasin, stage, sown, placed: at.slice(0, 10), plants } }));
+  const left = effect.fromBasin === undefined ? takeFromTrays(state, lot, effect.plants) : state;
+  return changeBasin(left, toBasin, (is) => ({ ...is, planting: { lot, crop, basin: toBasin, stage, sown, placed: at.slice(0, 10), plants } }));
+}
+
+/** As many as were planned for the basin have left their trays, however many came up. */
+function takeFromTrays(state: GreenhouseState, lot: string, plants: number): GreenhouseState {
+  const row = state.trays[lot];
+  if (row === undefined) return state;
+  return { ...state, trays: row.plants > plants ? { ...state.trays, [lot]: { ...row, plants: row.plants - plants } } : without(state.trays, lot) };
 }
 
 function harvest(state: GreenhouseState, basin: string, effect: Extract<StopEffect, { kind: 'harvest' }>): GreenhouseState {

@@ -3,7 +3,7 @@ import { foldEvents, orderKey } from './evolve.ts';
 import type { EventBodies, EventKind, GreenhouseEvent, GreenhouseEventDraft } from './events.ts';
 import type { GreenhouseFolder } from './files/greenhouseFolder.ts';
 
-type RowKind = 'order-placed' | 'lot-placed' | 'analysis-recorded' | 'sample-taken';
+type RowKind = 'order-placed' | 'lot-sown' | 'lot-placed' | 'analysis-recorded' | 'sample-taken';
 
 /** A fact that a file states: its kind, the key that tells it from others of its kind, when it happened. */
 interface Fact<K extends EventKind = EventKind> { readonly kind: K; readonly key: string; readonly happenedAt: string; readonly body: EventBodies[K] }
@@ -26,7 +26,7 @@ export function importFolder(folder: GreenhouseFolder, events: readonly Greenhou
   return [...drafts, ...withdrawals(folder, events, stated, nowAt)];
 }
 
-const isRow = (kind: EventKind): kind is RowKind => kind === 'order-placed' || kind === 'lot-placed' || kind === 'analysis-recorded' || kind === 'sample-taken';
+const isRow = (kind: EventKind): kind is RowKind => kind === 'order-placed' || kind === 'lot-sown' || kind === 'lot-placed' || kind === 'analysis-recorded' || kind === 'sample-taken';
 
 const draftOf = (fact: Fact, times: number, corrects: string | undefined): GreenhouseEventDraft => ({
   kind: fact.kind, happenedAt: fact.happenedAt, recordedBy: 'import', body: fact.body, identity: `${fact.kind}:${fact.key}#${times}`,
@@ -42,6 +42,7 @@ function factsOf(folder: GreenhouseFolder, nowAt: string): Fact[] {
     { kind: 'products-described', key: '', happenedAt: nowAt, body: { file: folder.products } },
     { kind: 'weather-given', key: '', happenedAt: nowAt, body: folder.weather },
     ...rows('order-placed', folder.orders, () => nowAt, (line) => ({ line })),
+    ...rows('lot-sown', folder.sowings ?? [], (row) => `${row.sown}T00:00:00Z`, (row) => ({ row })),
     ...rows('lot-placed', folder.lots, (row) => `${row.placed}T00:00:00Z`, (row) => ({ row })),
     ...rows('analysis-recorded', folder.analyses, (row) => utc(row.at), (row) => ({ row })),
     ...rows('sample-taken', folder.samples, (row) => `${row.date}T12:00:00Z`, (row) => ({ row })),
@@ -52,6 +53,7 @@ function factsOf(folder: GreenhouseFolder, nowAt: string): Fact[] {
 function keyOf<K extends EventKind>(kind: K, body: EventBodies[K]): string {
   switch (kind) {
     case 'order-placed': return orderKey((body as EventBodies['order-placed']).line);
+    case 'lot-sown': return (body as EventBodies['lot-sown']).row.lot;
     case 'lot-placed': { const { row } = body as EventBodies['lot-placed']; return `${row.lot}@${row.basin}`; }
     case 'analysis-recorded': return (body as EventBodies['analysis-recorded']).row.analysis;
     case 'sample-taken': { const { row } = body as EventBodies['sample-taken']; return `${row.lot}@${row.basin ?? ''}:${row.date}:${row.plant}`; }
@@ -68,6 +70,7 @@ function statedFacts(events: readonly GreenhouseEvent[]): Map<string, Stated> {
   for (const event of events) {
     if (event.kind === 'order-withdrawn') markGone(stated, `order-placed:${orderKey(event.body)}`);
     else if (event.kind === 'lot-cleared') markGone(stated, `lot-placed:${event.body.lot}@${event.body.basin}`);
+    else if (event.kind === 'sowing-withdrawn') markGone(stated, `lot-sown:${event.body.lot}`);
     else if (event.recordedBy === 'import') {
       const key = `${event.kind}:${keyOf(event.kind, event.body)}`;
       stated.set(key, { id: event.id, body: event.body, times: (stated.get(key)?.times ?? 0) + 1, gone: false });
@@ -81,17 +84,22 @@ function markGone(stated: Map<string, Stated>, key: string): void {
   if (before !== undefined) stated.set(key, { ...before, gone: true });
 }
 
-/** Orders and lots that the files named once and name no more. A lot that has left its basin already needs no word. */
+/** Orders, lots and sowings that the files named once and name no more. A lot that has left its basin or its trays already needs no word. */
 function withdrawals(folder: GreenhouseFolder, events: readonly GreenhouseEvent[], stated: Map<string, Stated>, nowAt: string): GreenhouseEventDraft[] {
   const orders = new Set(folder.orders.map(orderKey));
   const lots = new Set(folder.lots.map((row) => `${row.lot}@${row.basin}`));
-  const { basins } = foldEvents(events);
+  const sown = folder.sowings === undefined ? undefined : new Set(folder.sowings.map(({ lot }) => lot));
+  const { basins, trays } = foldEvents(events);
   return [...stated].flatMap(([key, { body, times, gone }]): GreenhouseEventDraft[] => {
     const shared = { happenedAt: nowAt, recordedBy: 'import', identity: `gone:${key}#${times}` };
     if (gone) return [];
     if (key.startsWith('order-placed:')) {
       const { order, line } = (body as EventBodies['order-placed']).line;
       return orders.has(orderKey({ order, line })) ? [] : [{ kind: 'order-withdrawn', body: { order, line }, ...shared }];
+    }
+    if (key.startsWith('lot-sown:')) {
+      const { lot } = (body as EventBodies['lot-sown']).row;
+      return sown === undefined || sown.has(lot) || trays[lot] === undefined ? [] : [{ kind: 'sowing-withdrawn', body: { lot, reason: 'no longer listed in sowings.csv' }, ...shared }];
     }
     if (!key.startsWith('lot-placed:')) return [];
     const { lot, basin } = (body as EventBodies['lot-placed']).row;

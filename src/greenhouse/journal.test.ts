@@ -35,6 +35,32 @@ describe('importFolder', () => {
   });
 });
 
+describe('what is in trays', () => {
+  const [tray] = folder.sowings!;
+  const act = (journal: GreenhouseEvent[], command: Parameters<typeof decide>[1]) => { const drafts = decide(foldEvents(journal), command, NOW); if (!drafts.ok) throw new Error(JSON.stringify(drafts.refusals)); return [...journal, ...record(drafts.value, journal.length)]; };
+  const sown = { lot: 'XX-1', crop: row.crop, sown: '2026-03-03', seeds: 100, plants: 80 };
+
+  it('is what sowings.csv says until the lot stands in a basin or its row is gone; without the file nothing is withdrawn', () => {
+    expect(state.trays[tray!.lot]).toEqual(tray);
+    const placed = { ...folder, lots: [...folder.lots, { ...row, lot: tray!.lot, basin: 'B039' }] };
+    expect(foldEvents([...events, ...record(importFolder(placed, events, NOW), events.length)]).trays[tray!.lot]).toBeUndefined();
+    const drafts = importFolder({ ...folder, sowings: folder.sowings!.slice(1) }, events, NOW);
+    expect(drafts).toMatchObject([{ kind: 'sowing-withdrawn', body: { lot: tray!.lot } }]);
+    const { sowings: _, ...without } = folder;
+    expect(importFolder(without, events, NOW)).toEqual([]);
+  });
+
+  it('is recorded by people, kept by the next import, and can come to nothing', () => {
+    const after = act(events, { do: 'record-sowing', row: sown, by: 'tove' });
+    expect(foldEvents(after).trays['XX-1']).toEqual(sown);
+    expect(importFolder(folder, after, NOW)).toEqual([]);
+    expect(foldEvents(act(after, { do: 'withdraw-sowing', lot: 'XX-1', reason: 'damped off', by: 'tove' })).trays['XX-1']).toBeUndefined();
+    const refusedCodes = (change: object, by = 'tove') => { const outcome = decide(foldEvents(after), { do: 'record-sowing', row: { ...sown, lot: 'XX-2', ...change }, by }, NOW); return outcome.ok ? [] : outcome.refusals.map(({ code, path }) => `${code} ${path}`); };
+    expect([refusedCodes({ lot: 'XX-1' }), refusedCodes({ lot: row.lot }), refusedCodes({ crop: 'none' }), refusedCodes({ plants: 101 }), refusedCodes({ sown: '2026-03-05' }), refusedCodes({}, 'ines'), refusedCodes({})])
+      .toEqual([['state-conflict lot'], ['state-conflict lot'], ['reference-unknown crop'], ['inconsistent plants'], ['value-out-of-range sown'], ['not-permitted by'], []]);
+  });
+});
+
 const plan = (upToSequence: number): ApprovedPlan => ({
   planId: 'p1', at: NOW, approvedBy: 'mirel', upToSequence,
   visits: [{

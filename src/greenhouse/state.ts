@@ -5,7 +5,7 @@ import type { ScanNote } from './scanNote.ts';
 import type { CropCard } from './schema/cropCard.ts';
 import type { BasinType, GreenhouseFile } from './schema/greenhouseFile.ts';
 import type { ProductDescription } from './schema/productsFile.ts';
-import type { AnalysisRow, LotRow, OrderLine, SampleRow } from './schema/tableRows.ts';
+import type { AnalysisRow, LotRow, OrderLine, SampleRow, SowingRow } from './schema/tableRows.ts';
 import type { WaterBook } from './waterBook.ts';
 
 /** What the journal adds up to. Plain records in sorted key order, so that equal journals give equal states. */
@@ -24,6 +24,8 @@ export interface GreenhouseState {
   readonly delivered: Readonly<Record<string, number>>;
   /** Key: basin id. */
   readonly basins: Readonly<Record<string, BasinState>>;
+  /** What was sown and is still in its trays, `plants` being those that are still to go into basins. Key: lot. */
+  readonly trays: Readonly<Record<string, SowingRow>>;
   readonly samples: readonly SampleRow[];
   readonly analyses: readonly AnalysisRow[];
   /** Where water and what is dissolved in it came from and went. */

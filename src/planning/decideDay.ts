@@ -31,6 +31,7 @@ import { carryVisits, type CarryPlaces } from './visits/carryVisits.ts';
 import type { DraftVisit } from './visits/draftVisit.ts';
 import { draftVisits, type DrainTo } from './visits/draftVisits.ts';
 import { groupVisits, type VisitGroup } from './visits/groupVisits.ts';
+import { seedlingsUnderWay } from './visits/seedlingsUnderWay.ts';
 import { readShiftSoFar, type ShiftSoFar } from './visits/shiftSoFar.ts';
 import { toldSchedule } from './visits/toldSchedule.ts';
 import type { Feed } from './water/feed.ts';
@@ -89,7 +90,7 @@ export function decideDay(question: DayQuestion): Outcome<DayDecision> {
   const actions = planActions({ state, file, date: day.date, climates: question.climates, lots, basins, supplies, orders, seed: settings.seed, futures: settings.members });
   const found = findNeeds({
     state, file, day, lots, basins, supplies, lines: openLines(state, day.date, promisedUnits(soFar)),
-    settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [],
+    settled: new Set(soFar?.carried.map(({ visit }) => visit.basin)), homeless: soFar?.homeless ?? [], seedlingsUnderWay: seedlingsUnderWay(soFar),
     decided, worthScanning: new Map(actions.looks.filter(({ look }) => look === 'scan').map(({ lot, worth }) => [lot, `knowing more of ${lot} before deciding on it is worth ${worth.toFixed(2)} ${file.prices.currency}`])),
     stranded: new Set(soFar?.failures.map(({ visit }) => visit.basin)),
   });

@@ -13,20 +13,6 @@ const PLANNING_MS = 240_000;
 const SCREENS = [{ name: 'desk', width: 1440, height: 900, touchPx: 0 }, { name: 'phone', width: 390, height: 844, touchPx: 48 }] as const;
 type Screen = (typeof SCREENS)[number];
 
-describe('the checks themselves', () => {
-  let browser: Browser;
-  beforeAll(async () => { browser = await openBrowser(); });
-  afterAll(async () => { await browser?.close(); });
-
-  it('find what is wrong with a page that does everything wrong', async () => {
-    const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
-    await page.setContent('<h2>Second first</h2><p style="color:#999;background:#fff">pale</p><button style="width:20px;height:20px"></button><i id="a"></i><i id="a"></i><div style="width:900px">wide</div><svg role="img"><text fill="#bbb" y="20">faint</text></svg>');
-    const faults = (await findFaults(page, 48)).join('\n');
-    for (const word of ['names no language', 'no title', 'wider than the screen', 'not exactly one first heading', 'skips a level', 'id a stands twice', '<button> "" has no name', 'is only 20 x 20 px', '"pale" has a contrast of only 2.8', '"faint" has a contrast of only 1.9', '<svg> "faint" has no name']) expect(faults).toContain(word);
-    await page.close();
-  });
-});
-
 describe('every page, on a desk and on a phone', () => {
   let demo: DemoDesk;
   let desk: RunningDesk;
@@ -247,6 +233,15 @@ describe('every page, on a desk and on a phone', () => {
     await page.getByRole('button', { name: 'If this were ordered' }).click();
     await page.getByText('Over the horizon this costs').waitFor({ timeout: PLANNING_MS });
     await check(screen, 'sowing');
+    await page.getByRole('button', { name: /: sown$/ }).first().click();
+    expect(await findFaults(page, screen.touchPx)).toEqual([]);
+    if (screen !== SCREENS[0]) return;
+    const form = page.locator('.sown-form');
+    await form.getByLabel('Lot').fill('TEST-1');
+    await form.getByRole('button', { name: 'Record as sown' }).click();
+    await page.getByRole('button', { name: 'TEST-1: came to nothing' }).waitFor({ timeout: PLANNING_MS });
+    const { lines } = await (await fetch(`${desk.url}/api/journal`)).json() as JournalAnswer;
+    expect(lines.some(({ kind, sentence }) => kind === 'lot-sown' && sentence.includes('TEST-1'))).toBe(true);
   });
 
   each('the two weeks ahead: a picture and a row of figures for every resource', async (page, screen) => {

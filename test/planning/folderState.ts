@@ -4,7 +4,7 @@ import type { Reading } from '../../src/greenhouse/journalEvent.ts';
 import { cropCard } from '../../src/greenhouse/schema/cropCard.ts';
 import { greenhouseFile, type GreenhouseFile } from '../../src/greenhouse/schema/greenhouseFile.ts';
 import { productsFile } from '../../src/greenhouse/schema/productsFile.ts';
-import type { AnalysisRow, LotRow, OrderLine, SampleRow } from '../../src/greenhouse/schema/tableRows.ts';
+import type { AnalysisRow, LotRow, OrderLine, SampleRow, SowingRow } from '../../src/greenhouse/schema/tableRows.ts';
 import type { BasinState, Floor, GreenhouseState } from '../../src/greenhouse/state.ts';
 import { EMPTY_BOOK } from '../../src/greenhouse/waterBook.ts';
 
@@ -27,6 +27,7 @@ export function folderState(files: Readonly<Record<string, string>>): Folder {
       orders: Object.fromEntries(table<OrderLine>(files['orders.csv']).map((line) => [`${line.order}/${line.line}`, line])),
       delivered: {},
       basins: placeBasins(file, floor, lots),
+      trays: Object.fromEntries(table<SowingRow>(files['sowings.csv']).map((row) => [row.lot, row])),
       samples: table<SampleRow>(files['samples.csv']),
       analyses: table<AnalysisRow>(files['water-analyses.csv']),
       water: EMPTY_BOOK, approved: undefined, outcomes: {}, decisions: [],

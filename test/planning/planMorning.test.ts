@@ -126,12 +126,26 @@ describe('an approved plan, planned again', () => {
     expect(rest.sentence).toMatch(/\d+ visits done and 1 failed so far: \d+ more visits/);
   });
 
+  it('sets seedlings out of their trays: done they stand in the basin, failed they are planned once more', () => {
+    const tray = plan.visits.find(({ approved }) => approved.stops.some(({ effect }) => effect.kind === 'transplanting' && effect.fromBasin === undefined))!;
+    const effect = tray.approved.stops.at(-1)!.effect;
+    if (effect.kind !== 'transplanting') throw new Error('seedlings are planted last');
+    expect(tray.approved.stops.map(({ kind }) => kind)).toEqual(['filling', 'transplanting']);
+    expect(effect.plants).toBe(thin.trays[effect.lot]!.plants);
+    const approvedNow = approve(thin, plan);
+    const planted = [0, 1].reduce((now, stop) => markDone(now, plan, tray.visit, stop, LATER), approvedNow);
+    expect(planted.basins[tray.basin]!.planting).toMatchObject({ lot: effect.lot, stage: effect.stage, plants: effect.plants });
+    expect(planted.trays[effect.lot]).toBeUndefined();
+    const again = planOf(markFailed(approvedNow, plan, tray.visit, 0, LATER), LATER).visits.filter(({ approved }) => approved.stops.some((stop) => stop.effect.kind === 'transplanting' && stop.effect.fromBasin === undefined && stop.effect.lot === effect.lot));
+    expect(again.map(({ approved }) => approved.stops.map(({ kind }) => kind))).toEqual([['filling', 'transplanting']]);
+  });
+
   it('finds another basin for plants whose own failed after they were lifted', () => {
-    const target = plan.visits.find(({ approved }) => approved.stops.some(({ effect }) => effect.kind === 'transplanting' && effect.fromBasin !== effect.toBasin) && approved.stops.length === 2)!;
+    const target = plan.visits.find(({ approved }) => approved.stops.some(({ effect }) => effect.kind === 'transplanting' && effect.fromBasin !== undefined && effect.fromBasin !== effect.toBasin) && approved.stops.length === 2)!;
     const effect = target.approved.stops[1]!.effect;
     if (effect.kind !== 'transplanting') throw new Error('not a move');
     let now = approve(thin, plan);
-    now = markDone(now, plan, visitOf(plan, effect.fromBasin)!.visit, 0, LATER);
+    now = markDone(now, plan, visitOf(plan, effect.fromBasin!)!.visit, 0, LATER);
     now = markFailed(now, plan, target.visit, 0, LATER);
     const rest = planOf(now, LATER);
     const instead = rest.visits.filter(({ approved }) => approved.stops.some((stop) => stop.effect.kind === 'transplanting' && stop.effect.fromBasin === effect.fromBasin && stop.effect.plants === effect.plants && stop.effect.toBasin === approved.basin) && !plan.visits.some(({ basin }) => basin === approved.basin));

@@ -45,6 +45,17 @@ describe('the sowing plan of the demo', () => {
     }
   });
 
+  it('does not sow again what was sown and is still in its trays', () => {
+    const first = plan.sowings[0]!;
+    const seedsOf = ({ sowings }: SowingPlan) => sowings.filter(({ crop, sowDate }) => crop === first.crop && sowDate <= plan.sowings[1]!.sowDate).reduce((sum, { seeds }) => sum + seeds, 0);
+    const { state, readings } = demoFolder();
+    const trays = { ...state.trays, X1: { lot: 'X1', crop: first.crop, sown: DEMO_DATE, seeds: first.seeds, plants: first.plants } };
+    const after = planned({ state: { ...state, trays }, readings, at: DEMO_AT } as ReturnType<typeof inputs>);
+    console.log(`seeds of ${first.crop} first sown: ${seedsOf(plan)}, with ${first.seeds} in trays ${seedsOf(after)}`);
+    expect(seedsOf(after)).toBeLessThan(seedsOf(plan) - first.seeds / 2);
+    expect(after.notes.join(' ')).toContain('X1');
+  });
+
   it('never counts on an order line twice, nor on more basins than there are', () => {
     const { state } = demoFolder();
     const given = new Map<string, number>();

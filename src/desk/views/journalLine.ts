@@ -16,6 +16,8 @@ function sentenceOf(event: GreenhouseEvent): string {
     case 'weather-given': return `Weather was read from ${event.body.fileName}.`;
     case 'order-placed': return `${event.body.line.customer} ordered ${event.body.line.units} of ${event.body.line.crop} for ${event.body.line.due} (order ${event.body.line.order}, line ${event.body.line.line}).`;
     case 'order-withdrawn': return `Order ${event.body.order}, line ${event.body.line} was withdrawn.`;
+    case 'lot-sown': return `${event.body.row.seeds} seeds of lot ${event.body.row.lot} (${event.body.row.crop}) were sown for ${event.body.row.plants} plants.`;
+    case 'sowing-withdrawn': return `Lot ${event.body.lot} left its trays without being planted: ${event.body.reason}.`;
     case 'lot-placed': return `${event.body.row.plants} plants of lot ${event.body.row.lot} (${event.body.row.crop}) stand in basin ${event.body.row.basin}, stage ${event.body.row.stage}.`;
     case 'lot-cleared': return `Lot ${event.body.lot} left basin ${event.body.basin}: ${event.body.reason}.`;
     case 'analysis-recorded': return `Water of ${placeWords(event.body.row.place)} was analysed (${event.body.row.analysis}).`;

@@ -7,7 +7,7 @@ import type { ReadFolder } from './greenhouseFolder.ts';
 
 /** Whether tables name what is described, and say nothing twice or against each other. */
 export function checkTables(read: ReadFolder): Refusal[] {
-  return [...checkLots(read), ...checkOrders(read), ...checkPlaces(read), ...checkSamples(read), ...checkAnalyses(read)];
+  return [...checkLots(read), ...checkSowings(read), ...checkOrders(read), ...checkPlaces(read), ...checkSamples(read), ...checkAnalyses(read)];
 }
 
 /** A density this much above its stage's is worth a word. */
@@ -33,6 +33,19 @@ function checkLots({ lots = [], crops, greenhouse }: ReadFolder): Refusal[] {
     if (basin === undefined || stage === undefined) continue;
     const perM2 = value.plants / basinAreaM2(basin.type);
     if (perM2 > stage.plantsPerM2 * CROWDED) warn('inconsistent', placeOf('plants'), `${value.plants} plants in basin ${value.basin} are ${perM2.toFixed(0)}/m2; stage '${stage.id}' plans ${stage.plantsPerM2}/m2.`, { value: Math.round(perM2), limit: stage.plantsPerM2, unit: '/m2' });
+  }
+  return found;
+}
+
+function checkSowings({ sowings = [], lots = [], crops }: ReadFolder): Refusal[] {
+  const { found, refuse, warn, mustBeKnown, mustDiffer } = findingsIn('sowings.csv');
+  mustDiffer(sowings, (row) => row.value.lot, 'lot', (row) => row.placeOf('lot'));
+  const standing = new Map(lots.map(({ value }) => [value.lot, value]));
+  for (const { value, placeOf } of sowings) {
+    if (crops.length > 0) mustBeKnown(value.crop, crops.map((crop) => crop.value.id), 'crop', placeOf('crop'));
+    if (value.plants > value.seeds) refuse('inconsistent', placeOf('plants'), `${value.seeds} seeds of lot ${value.lot} cannot give ${value.plants} seedlings.`, { value: value.plants, limit: value.seeds });
+    const inBasin = standing.get(value.lot);
+    if (inBasin !== undefined) warn('inconsistent', placeOf('lot'), `Lot ${value.lot} stands in basin ${inBasin.basin} by lots.csv, so it has left its trays: this row is not counted.`, { value: value.lot });
   }
   return found;
 }

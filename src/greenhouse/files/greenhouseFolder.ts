@@ -1,7 +1,7 @@
 import type { CropCard } from '../schema/cropCard.ts';
 import type { GreenhouseFile } from '../schema/greenhouseFile.ts';
 import type { ProductsFile } from '../schema/productsFile.ts';
-import type { AnalysisRow, LotRow, OrderLine, ReadingRow, SampleRow } from '../schema/tableRows.ts';
+import type { AnalysisRow, LotRow, OrderLine, ReadingRow, SampleRow, SowingRow } from '../schema/tableRows.ts';
 import type { ReadRow } from './readTableFile.ts';
 import type { ReadYaml } from './readYamlFile.ts';
 
@@ -12,6 +12,8 @@ export interface GreenhouseFolder {
   readonly products: ProductsFile;
   readonly orders: readonly OrderLine[];
   readonly lots: readonly LotRow[];
+  /** Absent where the folder has no sowings.csv: then nothing is said of trays. */
+  readonly sowings?: readonly SowingRow[];
   readonly readings: readonly ReadingRow[];
   readonly samples: readonly SampleRow[];
   readonly analyses: readonly AnalysisRow[];
@@ -25,6 +27,7 @@ export interface ReadFolder {
   readonly products?: ReadYaml<ProductsFile>;
   readonly orders?: readonly ReadRow<OrderLine>[];
   readonly lots?: readonly ReadRow<LotRow>[];
+  readonly sowings?: readonly ReadRow<SowingRow>[];
   readonly readings?: readonly ReadRow<ReadingRow>[];
   readonly samples?: readonly ReadRow<SampleRow>[];
   readonly analyses?: readonly ReadRow<AnalysisRow>[];

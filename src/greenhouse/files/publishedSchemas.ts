@@ -1,7 +1,7 @@
 import { cropCard } from '../schema/cropCard.ts';
 import { greenhouseFile } from '../schema/greenhouseFile.ts';
 import { productsFile } from '../schema/productsFile.ts';
-import { analysisRow, lotRow, orderRow, readingRow, sampleRow } from '../schema/tableRows.ts';
+import { analysisRow, lotRow, orderRow, readingRow, sampleRow, sowingRow } from '../schema/tableRows.ts';
 import { jsonSchemaOf, type SchemaNode } from './schemaAt.ts';
 
 /** Every file of a greenhouse folder with its schema: YAML files as a whole, tables as one row. */
@@ -13,6 +13,7 @@ export const FILE_SCHEMAS = {
   orders: { file: 'orders.csv', schema: orderRow, isRow: true },
   readings: { file: 'readings.csv', schema: readingRow, isRow: true },
   samples: { file: 'samples.csv', schema: sampleRow, isRow: true },
+  sowings: { file: 'sowings.csv', schema: sowingRow, isRow: true },
   'water-analyses': { file: 'water-analyses.csv', schema: analysisRow, isRow: true },
 } as const;
 

@@ -4,7 +4,7 @@ import { accepted, refused, type Outcome, type Refusal } from '../../science/ref
 import { cropCard } from '../schema/cropCard.ts';
 import { greenhouseFile, type GreenhouseFile } from '../schema/greenhouseFile.ts';
 import { productsFile } from '../schema/productsFile.ts';
-import { analysisRow, lotRow, orderRow, readingRow, sampleRow } from '../schema/tableRows.ts';
+import { analysisRow, lotRow, orderRow, readingRow, sampleRow, sowingRow } from '../schema/tableRows.ts';
 import { weatherPlaceOf } from '../weatherPlace.ts';
 import { checkFolder } from './checkFolder.ts';
 import type { GreenhouseFolder, ReadFolder } from './greenhouseFolder.ts';
@@ -12,7 +12,7 @@ import { placesIn, writePlace } from './place.ts';
 import { readTableFile } from './readTableFile.ts';
 import { readYamlFile } from './readYamlFile.ts';
 
-const TABLES = { 'orders.csv': orderRow, 'lots.csv': lotRow, 'readings.csv': readingRow, 'samples.csv': sampleRow, 'water-analyses.csv': analysisRow } as const;
+const TABLES = { 'orders.csv': orderRow, 'lots.csv': lotRow, 'sowings.csv': sowingRow, 'readings.csv': readingRow, 'samples.csv': sampleRow, 'water-analyses.csv': analysisRow } as const;
 const REQUIRED = ['greenhouse.yaml', 'fertilisers.yaml', 'orders.csv', 'lots.csv'] as const;
 const WEATHER = ['weather.epw', 'weather.csv'] as const;
 
@@ -35,7 +35,7 @@ export function readGreenhouseFolder(files: Readonly<Record<string, string>>): O
   const read = {
     greenhouse, products: take(files['fertilisers.yaml'] === undefined ? undefined : readYamlFile('fertilisers.yaml', files['fertilisers.yaml'], productsFile)),
     crops: cropPaths(files).flatMap((path) => take(readYamlFile(path, files[path]!, cropCard)) ?? []),
-    orders: table('orders.csv'), lots: table('lots.csv'), readings: table('readings.csv'), samples: table('samples.csv'), analyses: table('water-analyses.csv'),
+    orders: table('orders.csv'), lots: table('lots.csv'), sowings: table('sowings.csv'), readings: table('readings.csv'), samples: table('samples.csv'), analyses: table('water-analyses.csv'),
   } satisfies ReadFolder;
   const weather = weatherOf(files);
   if (weather !== undefined) take(readWeather(weather, greenhouse?.value));
@@ -43,7 +43,7 @@ export function readGreenhouseFolder(files: Readonly<Record<string, string>>): O
   if (found.some((each) => each.severity === 'error') || greenhouse === undefined || read.products === undefined || weather === undefined) return refused(found);
   const valuesOf = <T>(rows: readonly { readonly value: T }[] | undefined) => (rows ?? []).map((row) => row.value);
   return accepted({
-    file: greenhouse.value, crops: valuesOf(read.crops), products: read.products.value, orders: valuesOf(read.orders), lots: valuesOf(read.lots),
+    file: greenhouse.value, crops: valuesOf(read.crops), products: read.products.value, orders: valuesOf(read.orders), lots: valuesOf(read.lots), ...(files['sowings.csv'] === undefined ? {} : { sowings: valuesOf(read.sowings) }),
     readings: valuesOf(read.readings), samples: valuesOf(read.samples), analyses: valuesOf(read.analyses), weather,
   }, found);
 }

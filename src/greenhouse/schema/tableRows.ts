@@ -29,6 +29,16 @@ export const lotRow = z.strictObject({
 });
 export type LotRow = z.output<typeof lotRow>;
 
+/** sowings.csv: what was sown and is still in its trays; a lot that stands in basins is in lots.csv. */
+export const sowingRow = z.strictObject({
+  lot: identifier.meta({ description: 'Code of the lot, kept from seed to shipment' }),
+  crop: identifier.meta({ description: 'Id of the crop card' }),
+  sown: calendarDate.meta({ description: 'Day of sowing, YYYY-MM-DD' }),
+  seeds: count({ min: 1, max: 1_000_000, meaning: 'Seeds sown' }),
+  plants: count({ min: 1, max: 1_000_000, meaning: 'Seedlings that are to go into basins' }),
+});
+export type SowingRow = z.output<typeof sowingRow>;
+
 /** readings.csv */
 export const readingRow = z.strictObject({
   at: instant,

@@ -25,6 +25,8 @@ export interface NeedsQuestion {
   /** Basins whose day is decided already: nothing new is asked of them. */
   readonly settled?: ReadonlySet<string>;
   readonly homeless?: readonly HomelessPlants[];
+  /** Seedlings by lot that visits of the approved plan are still to set. */
+  readonly seedlingsUnderWay?: ReadonlyMap<string, number>;
   /** Basins whose visit broke off at a station: they have to travel back whatever they need. */
   readonly stranded?: ReadonlySet<string>;
   /** What people decided about lots. */
@@ -39,10 +41,10 @@ export interface FoundNeeds {
 }
 
 /** What every basin needs today or soon, and why. In the order of basins, then of kinds. */
-export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set(), homeless = [], stranded = new Set(), decided = new Map(), worthScanning = new Map() }: NeedsQuestion): FoundNeeds {
+export function findNeeds({ state, file, day, lots, basins, supplies, lines, settled = new Set(), homeless = [], seedlingsUnderWay = new Map(), stranded = new Set(), decided = new Map(), worthScanning = new Map() }: NeedsQuestion): FoundNeeds {
   const gone = new Set([...decided.values()].flatMap(({ lot, order }) => (order.do === 'discard' ? [lot] : [])));
   const kept = lots.filter(({ view }) => !gone.has(view.lot));
-  const moves = transplantNeeds(kept.map(({ view }) => view), state, file, day, settled, homeless, decided);
+  const moves = transplantNeeds(kept.map(({ view }) => view), state, file, day, settled, homeless, decided, seedlingsUnderWay);
   const all: NeedDraft[] = [
     ...harvestNeeds(kept, supplies, lines, day, settled, decided),
     ...moves.needs,

@@ -24,7 +24,8 @@ export interface TransplantMove {
   readonly crop: string;
   readonly sown: string;
   readonly stage: string;
-  readonly fromBasin: string;
+  /** Absent: seedlings out of their trays. */
+  readonly fromBasin?: string;
   readonly plants: number;
   readonly targets: readonly { readonly basin: string; readonly plants: number; readonly toBerth: string }[];
 }

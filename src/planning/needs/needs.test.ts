@@ -20,7 +20,7 @@ import { washingNeed } from './washingNeed.ts';
 const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const NONE = { source: 'test', mmolPerL: { NH4: 0, K: 0, Ca: 0, Mg: 0, NO3: 0, SO4: 0, P: 0 }, umolPerL: { Fe: 0, Mn: 0, Zn: 0, B: 0, Cu: 0, Mo: 0 } };
 const CARD = {
-  id: 'leaf', title: 'Leaf', soldBy: 'head', plantsPerUnit: 1, handling: { imagingEveryDays: 7 },
+  id: 'leaf', title: 'Leaf', soldBy: 'head', plantsPerUnit: 1, sowing: { trayDays: 5 }, handling: { imagingEveryDays: 7 },
   stages: [{ id: 'nursery', title: 'Nursery', bay: 'nursery', plantsPerM2: 100, days: 14, baseC: 4 }, { id: 'finish', title: 'Finishing', bay: 'glass', plantsPerM2: 25, days: 20, baseC: 4 }],
   harvest: { readyFreshG: 150, readyShare: 0.8, latestFreshG: 330, lossShare: 0.05, keepsDays: 2 },
   water: { target: { ...NONE, mmolPerL: { ...NONE.mmolPerL, K: 5, NO3: 5 } }, feed: NONE, uptake: NONE, tolerance: 0.3, traceTolerance: 3, ecMsPerCm25: [0.5, 2], pH: [5.5, 6.3], sodiumMaxMmolPerL: 4, chlorideMaxMmolPerL: 4 },
@@ -88,7 +88,7 @@ const lotView = (basins: readonly BasinState[], stageIndex: number, more: Partia
   lot: 'L1', card: CARD, basins, sown: '2026-01-20', placed: '2026-02-20', stage: CARD.stages[stageIndex]!, stageIndex, plants: 200, planting: '2026-01-25', densities: [], stageEnds: '2026-03-09', ...more,
 });
 const nursery = basin('N1', { bay: 'nursery', berth: 'N1', planting: planting('N1', { stage: 'nursery', plants: 120 }) });
-const stateOf = (basins: readonly BasinState[]) => ({ crops: { leaf: CARD }, basins: Object.fromEntries(basins.map((is) => [is.id, is])), floor: { nodes: {}, edges: [], berths: [{ id: 'free', node: 'free', bay: 'glass' }] } }) as unknown as GreenhouseState;
+const stateOf = (basins: readonly BasinState[], trays: GreenhouseState['trays'] = {}) => ({ crops: { leaf: CARD }, trays, basins: Object.fromEntries(basins.map((is) => [is.id, is])), floor: { nodes: {}, edges: [], berths: [{ id: 'free', node: 'free', bay: 'glass' }] } }) as unknown as GreenhouseState;
 const empty = (id: string, more: Partial<BasinState> = {}) => basin(id, { planting: undefined, ...more });
 
 describe('transplantNeeds', () => {
@@ -106,6 +106,19 @@ describe('transplantNeeds', () => {
     const few = { ...nursery, planting: planting('N1', { stage: 'nursery', plants: 80 }) };
     const { needs } = transplantNeeds([lotView([few], 0)], stateOf([few, empty('B1'), spare]), FILE, DAY, new Set());
     expect(needs[0]!.move!.targets).toEqual([{ basin: 'B1', plants: 50, toBerth: 'GB1' }, { basin: 'S1', plants: 30, toBerth: 'free' }]);
+  });
+  it('sets seedlings out of their trays into empty basins of their first stage when they are due, less what is under way', () => {
+    const sown = (date: string, plants = 250) => ({ T1: { lot: 'T1', crop: 'leaf', sown: date, seeds: 300, plants } });
+    const house = [empty('N1', { bay: 'nursery', berth: 'N1' }), empty('N2', { bay: 'nursery', berth: 'N2' })];
+    const needsOf = (trays: GreenhouseState['trays'], underWay = new Map<string, number>()) => transplantNeeds([], stateOf(house, trays), FILE, DAY, new Set(), [], new Map(), underWay);
+    // 100 plants/m2 x 2 m2: 200 a basin; five days in trays.
+    const { needs } = needsOf(sown('2026-03-05'));
+    expect(needs.map(({ basin: id, kind, urgency }) => `${id} ${kind} ${urgency}`)).toEqual(['N1 filling must', 'N1 transplanting must', 'N2 filling must', 'N2 transplanting must']);
+    expect(needs[0]!.move).toEqual({ lot: 'T1', crop: 'leaf', sown: '2026-03-05', stage: 'nursery', plants: 250, targets: [{ basin: 'N1', plants: 200, toBerth: 'N1' }, { basin: 'N2', plants: 50, toBerth: 'N2' }] });
+    expect(needsOf(sown('2026-03-03')).needs[0]!.reason).toBe('250 seedlings of T1, sown 2026-03-03, should have left their trays 2 days ago: N1 takes 200');
+    expect(needsOf(sown('2026-03-06')).needs).toEqual([]);
+    expect(needsOf(sown('2026-03-05'), new Map([['T1', 200]])).needs[0]!.move!.plants).toBe(50);
+    expect(needsOf(sown('2026-03-05', 500))).toEqual({ needs: [], withoutPlace: [{ lot: 'T1', reason: '500 plants need more basins in a nursery bay, and only 2 are empty and clean' }] });
   });
   it('says so when there is no place, and moves nothing before its time', () => {
     const { needs, withoutPlace } = transplantNeeds([lotView([nursery], 0)], stateOf([nursery, empty('B1')]), FILE, DAY, new Set());

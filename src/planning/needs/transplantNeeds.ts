@@ -1,6 +1,8 @@
 import type { BayDescription, GreenhouseFile } from '../../greenhouse/schema/greenhouseFile.ts';
+import type { CropCard } from '../../greenhouse/schema/cropCard.ts';
+import type { SowingRow } from '../../greenhouse/schema/tableRows.ts';
 import type { BasinState, DecidedAction, GreenhouseState } from '../../greenhouse/state.ts';
-import type { ShiftDay } from '../day/shiftDay.ts';
+import { daysBetween, type ShiftDay } from '../day/shiftDay.ts';
 import { daysOverStage, type LotView } from '../lots/lotViews.ts';
 import { basinAreaM2 } from '../../greenhouse/basinGeometry.ts';
 import type { Decisions } from './decidedNeeds.ts';
@@ -9,23 +11,30 @@ import type { NeedDraft, TransplantMove } from './needDraft.ts';
 
 export interface TransplantPlan {
   readonly needs: readonly NeedDraft[];
-  /** Basins whose plants should move on but for which there is no place. */
-  readonly withoutPlace: readonly { readonly basin: string; readonly lot: string; readonly reason: string }[];
+  /** Basins whose plants should move on, or trays (no basin), for which there is no place. */
+  readonly withoutPlace: readonly { readonly basin?: string; readonly lot: string; readonly reason: string }[];
 }
 
 /**
  * Plants whose stage is over move on: from each of their basins into as many empty, clean basins of the next stage's kind
- * of bay as its density asks for. Longest overdue first; a move that finds too few basins is not made and says so.
+ * of bay as its density asks for; seedlings leave their trays for basins of their first stage. `underWay`: seedlings by lot that visits of an approved plan are
+ * still to set. Longest overdue first; a move that finds too few basins is not made and says so.
  */
-export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>, homeless: readonly HomelessPlants[] = [], decided: Decisions = new Map()): TransplantPlan {
+export function transplantNeeds(views: readonly LotView[], state: GreenhouseState, file: GreenhouseFile, day: ShiftDay, keepOut: ReadonlySet<string>, homeless: readonly HomelessPlants[] = [], decided: Decisions = new Map(), underWay: ReadonlyMap<string, number> = new Map()): TransplantPlan {
   const due = views.filter((view) => view.stageIndex + 1 < view.card.stages.length && (daysOverStage(view, day.date) >= 0 || movesApart(view, decided.get(view.lot), day.date)))
     .sort((a, b) => daysOverStage(b, day.date) - daysOverStage(a, day.date) || (a.lot < b.lot ? -1 : 1));
   const free = new FreeBasins(state, file, keepOut);
   const needs: NeedDraft[] = [];
-  const withoutPlace: { basin: string; lot: string; reason: string }[] = [];
+  const withoutPlace: { basin?: string; lot: string; reason: string }[] = [];
   for (const plants of homeless) {
     const found = newHome(plants, state, free);
     if ('reason' in found) withoutPlace.push(found); else needs.push(...found.needs);
+  }
+  for (const { row, card, days } of traysDue(state, day.date, underWay)) {
+    const stage = card.stages[0]!;
+    const targets = free.take(row.plants, stage.plantsPerM2, stage.bay, '');
+    if (typeof targets === 'string') { withoutPlace.push({ lot: row.lot, reason: targets }); continue; }
+    needs.push(...needsOfTrays({ lot: row.lot, crop: card.id, sown: row.sown, stage: stage.id, plants: row.plants, targets }, days));
   }
   for (const view of due) {
     const over = daysOverStage(view, day.date);
@@ -39,6 +48,22 @@ export function transplantNeeds(views: readonly LotView[], state: GreenhouseStat
   return { needs, withoutPlace };
 }
 
+/** What is ready to leave its trays today, the longest overdue first, less what visits under way plant. */
+function traysDue({ trays, crops }: GreenhouseState, date: string, underWay: ReadonlyMap<string, number>): { readonly row: SowingRow; readonly card: CropCard; readonly days: number }[] {
+  return Object.values(trays).flatMap((row) => {
+    const card = crops[row.crop], plants = row.plants - (underWay.get(row.lot) ?? 0);
+    const days = card === undefined ? -1 : daysBetween(row.sown, date) - Math.round(card.sowing.trayDays);
+    return card === undefined || days < 0 || plants <= 0 ? [] : [{ row: { ...row, plants }, card, days }];
+  }).sort((a, b) => b.days - a.days || (a.row.lot < b.row.lot ? -1 : 1));
+}
+
+function needsOfTrays(move: TransplantMove, days: number): NeedDraft[] {
+  const since = days === 0 ? 'are ready to leave their trays' : `should have left their trays ${days} ${days === 1 ? 'day' : 'days'} ago`;
+  return move.targets.flatMap(({ basin, plants }) => (['filling', 'transplanting'] as const).map((kind): NeedDraft => ({
+    basin, kind, urgency: 'must', why: 'stage-plan', move, reason: `${move.plants} seedlings of ${move.lot}, sown ${move.sown}, ${since}: ${basin} takes ${plants}`,
+  })));
+}
+
 /** It was decided in this stage that it moves on early, from the day after. */
 const movesApart = (view: LotView, decided: DecidedAction | undefined, date: string): boolean =>
   decided?.order.do === 'move-apart' && view.placed <= decided.date && decided.date < date;
@@ -49,13 +74,13 @@ function newHome({ effect, failedBasin }: HomelessPlants, state: GreenhouseState
   const stage = card?.stages.find(({ id }) => id === effect.stage);
   const targets = stage === undefined ? `no crop card has the stage ${effect.stage}` : free.take(effect.plants, stage.plantsPerM2, stage.bay, state.basins[failedBasin]?.bay ?? '', failedBasin);
   if (typeof targets === 'string') return { basin: failedBasin, lot: effect.lot, reason: `they are lifted out of ${effect.fromBasin} already, ${failedBasin} failed, and ${targets}` };
-  const move: TransplantMove = { lot: effect.lot, crop: effect.crop ?? '', sown: effect.sown ?? '', stage: effect.stage, fromBasin: effect.fromBasin, plants: effect.plants, targets };
+  const move: TransplantMove = { lot: effect.lot, crop: effect.crop ?? '', sown: effect.sown ?? '', stage: effect.stage, ...(effect.fromBasin === undefined ? {} : { fromBasin: effect.fromBasin }), plants: effect.plants, targets };
   return { needs: targets.flatMap(({ basin, plants }) => (['filling', 'transplanting'] as const).map((kind): NeedDraft => ({
     basin, kind, urgency: 'must', why: 'stage-plan', move, reason: `${plants} plants of ${effect.lot} are lifted out of ${effect.fromBasin} already and ${failedBasin} failed: they need another basin now`,
   }))) };
 }
 
-function needsOfMove(move: TransplantMove, view: LotView, over: number): NeedDraft[] {
+function needsOfMove(move: TransplantMove & { readonly fromBasin: string }, view: LotView, over: number): NeedDraft[] {
   const next = view.card.stages[view.stageIndex + 1]!;
   const reason = `${view.stage.title} stage of ${view.lot} ${over < 0 ? `is cut short by decision, ${-over} ${over === -1 ? 'day' : 'days'} early` : `ended ${view.stageEnds}${over > 0 ? `, ${over} ${over === 1 ? 'day' : 'days'} ago` : ''}`}: ${move.plants} plants move on at ${next.plantsPerM2}/m2`;
   const need = (basin: string, text: string): NeedDraft => ({ basin, kind: 'transplanting', urgency: 'must', reason: text, dueDate: view.stageEnds, why: 'stage-plan', move });

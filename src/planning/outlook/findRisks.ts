@@ -43,7 +43,7 @@ const leftOutRisks = ({ leftOut }: RiskQuestion): Risk[] => leftOut.filter(({ mu
 }));
 
 const placeRisks = ({ decided }: RiskQuestion): Risk[] => decided.found.withoutPlace.map(({ basin, lot, reason }) => ({
-  code: 'no-place', severity: 'act today' as const, subject: basin, sentence: `${lot} in ${basin} should move on today but cannot: ${reason}.`, proposal: 'Wash or free a basin of that bay, or harvest earlier.',
+  code: 'no-place', severity: 'act today' as const, subject: basin ?? lot, sentence: `${basin === undefined ? `Seedlings of ${lot} should leave their trays` : `${lot} in ${basin} should move on`} today but cannot: ${reason}.`, proposal: 'Wash or free a basin of that bay, or harvest earlier.',
 }));
 
 function orderRisks({ decided, day }: RiskQuestion): Risk[] {

@@ -26,9 +26,11 @@ import { EXTRA } from './sowingNeeds.ts';
 import { placesOfStages } from './placesOfStages.ts';
 import { sowingProblemOf } from './sowingProblemOf.ts';
 import type { SowingQuestion } from './sowingQuestion.ts';
+import { trayLots } from './trayLots.ts';
 import { standingLots } from './standingLots.ts';
 import { sowingSentence } from './sowingWords.ts';
 import { worthOfMore } from './worthOfMore.ts';
+import { countOf, listOf } from '../words/plainWords.ts';
 
 export interface SowingInputs {
   readonly state: GreenhouseState;
@@ -128,19 +130,22 @@ function questionOf({ state, file, day, cards, calendar, climates, lots, notes, 
   const records = new Map(cards.map((card) => [card.id, houseRecord(card, lots, state, climates, day.date)]));
   notes.push(...notesOn(cards, records, file));
   const refused = new Set<string>();
+  const growth: SowingQuestion['growth'] = (card, glass, sowDate) => {
+    const grown = curveInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates });
+    if (grown.ok) return unitsOfCurve(card, grown.value, records.get(card.id)!);
+    if (!refused.has(card.id)) notes.push(`${card.title} cannot be planned: ${grown.refusals.map(({ message }) => message).join(' ')}`);
+    refused.add(card.id);
+    return undefined;
+  };
   const question: SowingQuestion = {
     house, calendar, cards, lines: [...openLines(state, day.date), ...extra.flatMap((line) => extraLine(line, cards))],
     expected: expectOrders(Object.values(state.orders), day.date, file.sowing.ordersKnownDays),
     standing: standingLots(lots, house, calendar, (crop) => records.get(crop)),
-    growth: (card, glass, sowDate) => {
-      const grown = curveInSeason({ card, sowDate, places: placesOfStages(card, house, glass), climates });
-      if (grown.ok) return unitsOfCurve(card, grown.value, records.get(card.id)!);
-      if (!refused.has(card.id)) notes.push(`${card.title} cannot be planned: ${grown.refusals.map(({ message }) => message).join(' ')}`);
-      refused.add(card.id);
-      return undefined;
-    },
+    growth,
   };
-  return question;
+  const trays = trayLots(state, question);
+  if (trays.length > 0) notes.push(`${countOf(trays.length, 'lot')} in trays ${trays.length === 1 ? 'is' : 'are'} counted as standing: ${listOf(trays.map(({ id }) => id))}.`);
+  return { ...question, standing: [...question.standing, ...trays] };
 }
 
 function notesOn(cards: readonly CropCard[], records: ReadonlyMap<string, HouseRecord>, { sowing }: GreenhouseFile): string[] {

@@ -72,9 +72,11 @@ function carryStop({ stop: number, kind, effect }: ApprovedStop, { visit }: Carr
       return { ...shared, plants: effect.plants, litres: 0, effect, harvest: { lot: effect.lot, plants: effect.plants, orders: effect.orders, freshG: 0 }, ...(endByMs === undefined ? {} : { endByMs }) };
     }
     case 'transplanting': {
-      const after = effect.toBasin === effect.fromBasin ? undefined : links.sourceStop.get(effect.fromBasin);
-      const move: TransplantMove = { lot: effect.lot, crop: effect.crop ?? '', sown: effect.sown ?? '', stage: effect.stage, fromBasin: effect.fromBasin, plants: effect.plants, targets: links.targetsOf(effect.fromBasin) };
-      return { ...shared, plants: effect.plants, litres: 0, effect, move, ...(after === undefined || visit.basin === effect.fromBasin ? {} : { after: [after] }) };
+      const { fromBasin } = effect;
+      const after = fromBasin === undefined || effect.toBasin === fromBasin ? undefined : links.sourceStop.get(fromBasin);
+      const targets = fromBasin === undefined ? [{ basin: visit.basin, plants: effect.plants, toBerth: visit.toBerth }] : links.targetsOf(fromBasin);
+      const move: TransplantMove = { lot: effect.lot, crop: effect.crop ?? '', sown: effect.sown ?? '', stage: effect.stage, ...(fromBasin === undefined ? {} : { fromBasin }), plants: effect.plants, targets };
+      return { ...shared, plants: effect.plants, litres: 0, effect, move, ...(after === undefined || visit.basin === fromBasin ? {} : { after: [after] }) };
     }
   }
 }

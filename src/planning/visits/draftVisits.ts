@@ -62,7 +62,7 @@ function transplantStop(need: NeedDraft, basin: string, visitOfSource: ReadonlyM
   const move = need.move!;
   const isSource = move.fromBasin === basin;
   const plants = isSource ? move.plants : move.targets.find((target) => target.basin === basin)!.plants;
-  const effect: StopEffect = { kind: 'transplanting', lot: move.lot, fromBasin: move.fromBasin, toBasin: basin, stage: move.stage, plants, crop: move.crop, sown: move.sown };
-  const source = visitOfSource.get(move.fromBasin);
+  const effect: StopEffect = { kind: 'transplanting', lot: move.lot, ...(move.fromBasin === undefined ? {} : { fromBasin: move.fromBasin }), toBasin: basin, stage: move.stage, plants, crop: move.crop, sown: move.sown };
+  const source = move.fromBasin === undefined ? undefined : visitOfSource.get(move.fromBasin);
   return { plants, effect, move, ...(isSource || source === undefined ? {} : { after: [{ visit: source, stop: 0 }] }) };
 }

@@ -40,7 +40,7 @@ export function readShiftSoFar(state: GreenhouseState, file: GreenhouseFile, day
   const failures = marked.flatMap(({ visit, stops }) => stops.filter(({ outcome }) => outcome.result === 'failed').map(({ stop, outcome }) => ({ visit, stop, outcome })));
   const open = marked.filter((is) => is.remaining.length > 0 && !is.stops.some(({ outcome }) => outcome.result === 'failed'));
   const given = givenUpMoves(marked);
-  const carried = open.filter(({ remaining }) => !remaining.some(({ effect }) => effect.kind === 'transplanting' && given.has(effect.fromBasin)));
+  const carried = open.filter(({ remaining }) => !remaining.some(({ effect }) => effect.kind === 'transplanting' && effect.fromBasin !== undefined && given.has(effect.fromBasin)));
   return {
     approvedAt: approved.at, approvedBy: approved.approvedBy, failures,
     carried: carried.map(({ visit, remaining, stops }) => ({ visit, remaining, done: stops })),
@@ -68,7 +68,7 @@ function givenUpMoves(marked: readonly MarkedVisit[]): Set<string> {
   const lifted = new Set<string>();
   for (const { visit, stops } of marked) {
     const effect = transplantOf(visit)?.effect;
-    if (effect?.kind !== 'transplanting') continue;
+    if (effect?.kind !== 'transplanting' || effect.fromBasin === undefined) continue;
     const own = stops.find(({ stop }) => stop.effect.kind === 'transplanting');
     if (effect.fromBasin === effect.toBasin && own?.outcome.result === 'done') lifted.add(effect.fromBasin);
     if (stops.some(({ outcome }) => outcome.result === 'failed')) given.add(effect.fromBasin);
@@ -80,7 +80,7 @@ function givenUpMoves(marked: readonly MarkedVisit[]): Set<string> {
 /** The plants of a target that failed after its source was emptied. */
 function homelessOf({ visit, stops }: MarkedVisit, marked: readonly MarkedVisit[]): HomelessPlants[] {
   const effect = transplantOf(visit)?.effect;
-  if (effect?.kind !== 'transplanting' || effect.fromBasin === effect.toBasin || !stops.some(({ outcome }) => outcome.result === 'failed')) return [];
+  if (effect?.kind !== 'transplanting' || effect.fromBasin === undefined || effect.fromBasin === effect.toBasin || !stops.some(({ outcome }) => outcome.result === 'failed')) return [];
   if (stops.some(({ stop, outcome }) => stop.effect.kind === 'transplanting' && outcome.result === 'done')) return [];
   const source = marked.find((is) => is.visit.basin === effect.fromBasin);
   const isLifted = source?.stops.some(({ stop, outcome }) => stop.effect.kind === 'transplanting' && outcome.result === 'done') ?? false;

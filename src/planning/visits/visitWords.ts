@@ -17,6 +17,6 @@ function describeStop(stop: DraftStop, basin: string, titleOf: (tank: string) =>
     case 'harvest': return `harvest ${countOf(stop.plants, 'plant')}`;
     case 'transplanting': return stop.move!.fromBasin === basin
       ? `move ${countOf(stop.plants, 'plant')} on to ${listOf(stop.move!.targets.map((target) => target.basin))}`
-      : `plant ${countOf(stop.plants, 'plant')} from ${stop.move!.fromBasin}`;
+      : stop.move!.fromBasin === undefined ? `plant ${countOf(stop.plants, 'seedling')} of ${stop.move!.lot} from their trays` : `plant ${countOf(stop.plants, 'plant')} from ${stop.move!.fromBasin}`;
   }
 }

@@ -11,7 +11,7 @@ import { weekLoads } from './weekLoads.ts';
 const TYPE: BasinType = { id: 'small', lengthMm: 2000, widthMm: 1000, depthMm: 200, emptyKg: 50, rafts: 4, raftKg: 1.5, levelMinShare: 0.8, raftGapMm: 10, rimAboveRaftsMm: 60 };
 const station = (id: string, kind: string, fixedS: number, more = {}) => ({ id, title: id, kind, node: 'S', places: 1, queuePlaces: 1, crew: 1, service: { fixedS, perPlantS: 0, ...more } });
 const FILE = {
-  imagingEveryDays: 7, washAfterHarvest: true,
+  imagingEveryDays: 7, washAfterHarvest: true, bays: [{ id: 'glass', kind: 'glass' }],
   stations: [station('I1', 'imaging', 30 * 60), station('F1', 'filling', 0, { flowLPerMin: 10 }), station('H1', 'harvest', 1200), station('W1', 'washing', 600)],
   vehicles: [{ id: 'V', title: 'V', home: 'S', speedEmptyMS: 1, speedLoadedMS: 0.5, pickS: 10, dropS: 10, maximumLoadKg: 1000 }],
 } as unknown as GreenhouseFile;
@@ -29,10 +29,19 @@ function planted(id: string, imagedAt: string, more: { litresPerDay?: number; kn
     water: (more.known === false ? { known: false, reason: 'none', flags: [] } : { known: true, solution }) as unknown as BasinView['water'], litresBetween: (from, to) => ((more.litresPerDay ?? 0) * (to - from)) / DAY_MS };
 }
 const week = (basins: readonly BasinView[], lots: readonly LotExpectation[] = [], state: Partial<GreenhouseState> = {}) =>
-  weekLoads({ state: { orders: {}, delivered: {}, decisions: [], crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [], todayVehicleMin: 12 });
+  weekLoads({ state: { orders: {}, delivered: {}, decisions: [], trays: {}, crops: { leaf: CARD }, ...state } as GreenhouseState, file: FILE, floor: FLOOR, day: DAY, lots, basins, today: [], todayVehicleMin: 12 });
 const row = (of: ReturnType<typeof week>, id: string) => of.resources.find((each) => each.id === id)!;
 
 describe('weekLoads', () => {
+  it('counts the empty basins that take seedlings out of their trays on the day on which they are due', () => {
+    const empty = (id: string): BasinView => { const view = planted(id, '2026-03-09T10:00:00Z', { known: false }); return { ...view, basin: { ...view.basin, planting: undefined } }; };
+    const card = { ...CARD, sowing: { trayDays: 5 } } as unknown as CropCard;
+    const trays = { T1: { lot: 'T1', crop: 'leaf', sown: '2026-03-08', seeds: 100, plants: 80 } };
+    const seen = week([empty('B1'), empty('B2'), empty('B3')], [], { crops: { leaf: card }, trays });
+    // Sown on the 8th, five days in trays; 80 seedlings at 50 a basin.
+    expect(seen.visits).toMatchObject([{ basin: 'B1', kinds: ['filling', 'transplanting'], date: '2026-03-13', latest: '2026-03-15', why: 'a basin takes 50 seedlings of T1 from their trays' }, { basin: 'B2', why: 'a basin takes 30 seedlings of T1 from their trays' }]);
+  });
+
   // Imaging has 90 min, three basins a day; five basins are due on 13 March, each within two days.
   const five = ['B1', 'B2', 'B3', 'B4', 'B5'].map((id) => planted(id, '2026-03-06T10:00:00Z', { known: false }));
 

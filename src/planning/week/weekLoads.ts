@@ -1,6 +1,7 @@
 import { addDays } from '../day/shiftDay.ts';
 import { WEEK_DAYS, type ExpectedVisit } from './expectedVisit.ts';
 import { expectHarvests } from './expectHarvests.ts';
+import { expectTrays } from './expectTrays.ts';
 import { expectVisits } from './expectVisits.ts';
 import { levelWeek } from './levelWeek.ts';
 import { weekResources, type Resource } from './weekCapacity.ts';
@@ -11,7 +12,7 @@ import { fullestWords, overrunSentence, weekSentence } from './weekWords.ts';
 const ASSUMED = [
   'Every day is taken to have the shift of greenhouse.yaml. Today counts from the hour of the plan, with the visits of the plan and the vehicles as timetabled.',
   'Middle future: cuts for orders known now, from the oldest lots that are ready; lots nobody ordered are cut before they grow past their best.',
-  'Not counted: lots that are not in basins yet, cuts of lots that move on within the two weeks, and refilling of basins that take plants (young plants use less in that time than a full basin has to spare).',
+  'Not counted: lots that are not sown yet, cuts of lots that move on within the two weeks, and refilling of basins that take plants (young plants use less in that time than a full basin has to spare).',
   'Trips are the mean way between berths and stations, loaded and empty; waiting, charging and traffic are not counted.',
   'The moves are a simple greedy levelling, day by day: they fit the windows and the capacities; that no better set of moves exists is not shown.',
 ];
@@ -20,7 +21,7 @@ const ASSUMED = [
 export function weekLoads(question: WeekQuestion): WeekView {
   const { file, floor, day } = question;
   const dates = Array.from({ length: WEEK_DAYS }, (_, i) => addDays(day.date, i));
-  const expected = [...todays(question), ...expectVisits(question, expectHarvests({ ...question, date: day.date }))].sort((a, b) => a.day - b.day || (a.basin < b.basin ? -1 : a.basin > b.basin ? 1 : 0));
+  const expected = [...todays(question), ...expectVisits(question, expectHarvests({ ...question, date: day.date })), ...expectTrays(question)].sort((a, b) => a.day - b.day || (a.basin < b.basin ? -1 : a.basin > b.basin ? 1 : 0));
   const resources = weekResources(file, floor, day);
   const levelled = levelWeek(expected, resources, moveTogether);
   const vehicles = resources.findIndex(({ id }) => id === 'vehicles');

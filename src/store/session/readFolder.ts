@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { accepted, refused, type Outcome, type Refusal } from '../../science/refusal.ts';
 
-const FILES = ['greenhouse.yaml', 'fertilisers.yaml', 'orders.csv', 'lots.csv', 'readings.csv', 'samples.csv', 'water-analyses.csv', 'weather.epw', 'weather.csv'];
+const FILES = ['greenhouse.yaml', 'fertilisers.yaml', 'orders.csv', 'lots.csv', 'sowings.csv', 'readings.csv', 'samples.csv', 'water-analyses.csv', 'weather.epw', 'weather.csv'];
 const LARGEST_MB = 200;
 
 /** The texts of a greenhouse folder, path in the folder -> text. Other files in it are left alone. */

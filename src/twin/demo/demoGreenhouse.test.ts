@@ -48,6 +48,14 @@ describe('the demonstration greenhouse', () => {
     expect(rows('samples.csv').length).toBeGreaterThan(300);
   });
 
+  it('has lots in trays, the oldest due in basins this morning, and none of them in a basin yet', () => {
+    const sowings = rows('sowings.csv'), standing = new Set(rows('lots.csv').map((row) => row[0]));
+    expect(sowings.map((row) => row[2]).sort().at(0)).toBe('2026-11-20');
+    expect(sowings.map((row) => row[2]).sort().at(-1)! < '2026-11-25').toBe(true);
+    expect(sowings.filter((row) => standing.has(row[0]))).toEqual([]);
+    expect(new Set(sowings.map((row) => row[1])).size).toBe(4);
+  });
+
   it('puts no two stands into one basin and places each lot after it was sown', () => {
     const lots = rows('lots.csv');
     expect(new Set(lots.map((row) => row[2])).size).toBe(lots.length);

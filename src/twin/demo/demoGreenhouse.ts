@@ -2,8 +2,8 @@ import { inventBayHistories } from './demoClimate.ts';
 import { growStand } from './demoGrowth.ts';
 import { writeOrders } from './demoOrders.ts';
 import { writeReadings } from './demoReadings.ts';
-import { standOnDate } from './demoStands.ts';
-import { writeAnalyses, writeLots, writeSamples, writeWeather } from './demoTables.ts';
+import { standOnDate, traysOnDate } from './demoStands.ts';
+import { writeAnalyses, writeLots, writeSamples, writeSowings, writeWeather } from './demoTables.ts';
 import { inventYear } from './demoYear.ts';
 
 export interface DemoRequest {
@@ -27,6 +27,7 @@ export function demoGreenhouse(request: DemoRequest): Record<string, string> {
   return {
     ...request.written,
     'lots.csv': writeLots(date, stands),
+    'sowings.csv': writeSowings(traysOnDate(date)),
     'samples.csv': writeSamples(seed, date, stands),
     'readings.csv': writeReadings(seed, date, stands, bays),
     'water-analyses.csv': writeAnalyses(seed, date),

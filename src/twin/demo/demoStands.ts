@@ -25,9 +25,28 @@ export function standOnDate(seed: number, date: string): readonly Stand[] {
   return stands;
 }
 
+/** A lot that is still in its trays, the first of them due in basins this morning. */
+export interface TrayLot { readonly lot: string; readonly crop: DemoCrop; readonly sown: string; readonly seeds: number; readonly plants: number }
+
+/** Lots of the same rhythm that were sown in the last days. */
+export function traysOnDate(date: string): readonly TrayLot[] {
+  const today = dayNumber(date);
+  return DEMO_CROPS.flatMap((crop) => Array.from({ length: TRAY_DAYS }, (_, i) => i).filter((toWait) => Math.abs(today + toWait) % 2 === crop.evenDay).map((toWait): TrayLot => {
+    const sown = addDays(date, toWait - TRAY_DAYS);
+    const plants = Math.floor(TRAY_SHARE * crop.stages[0]!.plantsInBasins.reduce((sum, each) => sum + each, 0));
+    return { lot: lotCode(crop, sown), crop, sown, plants, seeds: Math.ceil(plants / SOWN_TO_STAND) };
+  }));
+}
+
+/** Seedlings for each place of the first basins, and what comes up of the seeds at worst (invented). */
+const TRAY_SHARE = 0.985;
+const SOWN_TO_STAND = 0.86;
+
+const lotCode = (crop: DemoCrop, sown: string): string => `${crop.code}-${sown.slice(2).replaceAll('-', '')}`;
+
 function standsOfLot(seed: number, date: string, crop: DemoCrop, age: number, total: number, free: Record<Bay, number[]>): Stand[] {
   const sown = addDays(date, -age - TRAY_DAYS);
-  const lot = `${crop.code}-${sown.slice(2).replaceAll('-', '')}`;
+  const lot = lotCode(crop, sown);
   const random = startRandom(seedFor(seed, `lot ${lot}`));
   const vigour = Math.exp(0.07 * random.normal());
   const { stage, start } = stageAt(crop, Math.min(age, total));

@@ -1,6 +1,7 @@
 import { seedFor, startRandom } from '../../science/seededRandom.ts';
 import { addDays, HISTORY_DAYS, instantAt, parseDate } from './demoCalendar.ts';
 import { dryShare, type GrowthDays } from './demoGrowth.ts';
+import type { TrayLot } from './demoStands.ts';
 import type { DemoYear, Stand } from './demoTypes.ts';
 
 type GrownStand = Stand & { readonly growth: GrowthDays };
@@ -11,6 +12,9 @@ export function writeLots(date: string, stands: readonly Stand[]): string {
   const rows = stands.map((stand, i) => [stand.lot, stand.crop.id, stand.basin, stand.stage, day(stand.sownDay), day(stand.placedDay), stand.plants, imagedOn(stand, i, day)].join(','));
   return `lot,crop,basin,stage,sown,placed,plants,imaged\n${rows.join('\n')}\n`;
 }
+
+/** sowings.csv */
+export const writeSowings = (trays: readonly TrayLot[]): string => `lot,crop,sown,seeds,plants\n${trays.map(({ lot, crop, sown, seeds, plants }) => [lot, crop.id, sown, seeds, plants].join(',')).join('\n')}\n`;
 
 /** The basin's turn comes once a week, counted from its number; empty where that was before these plants came. */
 function imagedOn(stand: Stand, index: number, day: (number: number) => string): string {
