@@ -30,7 +30,7 @@ export function basinLayoutOf(type: BasinType, { stage, plants, fullShare = 1 }:
 
 /** Rafts along and across: as stated, else the division of their number that makes each nearest to square. */
 function raftRows({ rafts, raftsAlong, lengthMm, widthMm }: BasinType): readonly [number, number] {
-  if (raftsAlong !== undefined && rafts % raftsAlong === 0) return [raftsAlong, rafts / raftsAlong];
+  if (raftsAlong !== undefined) return [raftsAlong, rafts / raftsAlong];
   const divisions = Array.from({ length: rafts }, (_, i) => i + 1).filter((along) => rafts % along === 0);
   const skew = (along: number) => Math.abs(Math.log((lengthMm / along) / (widthMm / (rafts / along))));
   const along = divisions.reduce((best, each) => (skew(each) < skew(best) ? each : best));

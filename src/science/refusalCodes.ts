@@ -24,7 +24,7 @@ export const REFUSAL_CODES = {
   'not-permitted': { meaning: 'The role of this person does not include this action.', remedy: 'Ask somebody whose role does.' },
   'scan-too-few-points': { meaning: 'The point cloud holds too few points to measure anything.', remedy: 'Scan the basin again; check the station.' },
   'scan-wrong-size': { meaning: 'The point cloud does not have the size and shape of the basin in the layout.', remedy: 'Check that layout and scan belong together, and the unit of the file.' },
-  'scan-rim-not-found': { meaning: 'The rim of the basin was not found in the point cloud.', remedy: 'See that the whole basin is in the picture, and scan it again.' },
+  'scan-rim-not-found': { meaning: 'The rim of the basin was not found in the point cloud.', remedy: 'See that the whole basin is in the picture, lay leaves that hang over the rim inwards, and scan it again.' },
   'scan-untrusted': { meaning: 'A point cloud was measured, but its quality is too poor for the figures to be used.', remedy: 'Mend what the message names and scan the basin again; nothing was stored.' },
   'scan-broke-off': { meaning: 'The work on a point cloud broke off three times.', remedy: 'Look into the log of the desk; give the cloud again, or scan the basin again.' },
   'storage-keys-missing': { meaning: 'A bucket for clouds is named, but the program was not given keys to read it.', remedy: 'Set AWS_ACCESS_KEY_ID and AWS_SECRET_ACCESS_KEY in the environment of the desk and start it again; never write keys into a file of the greenhouse.' },

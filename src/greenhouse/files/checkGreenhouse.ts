@@ -26,6 +26,8 @@ export function checkGreenhouse({ greenhouse, products }: ReadFolder): Refusal[]
   return [...findings.found, ...checkShelf(products)];
 }
 
+const divisorsOf = (whole: number): number[] => Array.from({ length: whole }, (_, i) => i + 1).filter((each) => whole % each === 0);
+
 function checkIdentities({ value, placeOf }: Read, { mustDiffer }: Findings): void {
   const lists = { people: value.people, bays: value.bays, stations: value.stations, vehicles: value.vehicles, basinTypes: value.basinTypes, sources: value.sources };
   for (const [name, list] of Object.entries(lists)) mustDiffer<{ readonly id: string }>(list, (each) => each.id, `entry of ${name}`, (_, i) => placeOf([name, i, 'id']));
@@ -81,6 +83,8 @@ function checkBasins({ value, placeOf }: Read, { refuse, warn, mustBeKnown, must
   }
   const strongest = Math.max(...value.vehicles.map((vehicle) => vehicle.maximumLoadKg));
   value.basinTypes.forEach((type, i) => {
+    const { rafts, raftsAlong } = type;
+    if (raftsAlong !== undefined && rafts % raftsAlong !== 0) refuse('inconsistent', placeOf(['basinTypes', i, 'raftsAlong']), `${rafts} rafts do not stand in rows of ${raftsAlong}; write a number that divides ${rafts} (${divisorsOf(rafts).join(', ')}), or leave raftsAlong out.`, { value: raftsAlong, limit: divisorsOf(rafts) });
     const kg = Math.round(basinWeightKg(type, basinFullL(type)));
     if (kg > strongest) refuse('value-out-of-range', placeOf(['basinTypes', i]), `A full basin of type '${type.id}' weighs ${kg} kg, more than the ${strongest} kg that any vehicle may carry.`, { value: kg, limit: strongest, unit: 'kg' });
     const weakest = Math.min(...value.vehicles.map((vehicle) => vehicle.maximumLoadKg));

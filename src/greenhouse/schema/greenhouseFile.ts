@@ -113,7 +113,7 @@ const basinType = z.strictObject({
   rafts: count({ min: 1, max: 60, meaning: 'Rafts that float in it' }),
   raftKg: quantityOr({ unit: 'kg', min: 0, max: 50, default: 1.5, meaning: 'Weight of one raft', source: PRACTICE }),
   levelMinShare: quantityOr({ unit: '1', min: 0.2, max: 1, default: 0.8, meaning: 'Lowest permitted share of the full volume while plants stand in it', source: PRACTICE }),
-  raftsAlong: count({ min: 1, max: 60, meaning: 'Rafts in a row along the length; where absent, what makes rafts nearest to square' }).optional(),
+  raftsAlong: count({ min: 1, max: 60, meaning: 'Rafts in a row along the length, a number that divides rafts; where absent, what makes rafts nearest to square' }).optional(),
   raftGapMm: quantityOr({ unit: 'mm', min: 0, max: 200, default: 10, meaning: 'Width of the gap between two rafts', source: PRACTICE }),
   rimAboveRaftsMm: quantityOr({ unit: 'mm', min: 0, max: 600, default: 60, meaning: 'Height of the rim over the surface of the rafts when full: scans measure plants from there', source: PRACTICE }),
 });

@@ -55,13 +55,16 @@ export function findPose(sample: PointCloud, layout: BasinLayout): Outcome<Pose>
   const { factor, sizeRatio, slab } = unit.value;
   const toMm: Transform = [factor, 0, 0, 0, 0, factor, 0, 0, 0, 0, factor, 0];
   const points = movePoints(raw, toMm);
-  const rough = roughFrame(thinPoints(points, ROUGHLY), slab, layout);
-  if (rough === undefined) return refuse('scan-rim-not-found', undefined, undefined, undefined, 'No rim of a basin was found around the points; check that the whole basin is in the picture.');
+  // Where leaves hang over most of the rim, too little of it is among the few.
+  const rough = roughFrame(thinPoints(points, ROUGHLY), slab, layout) ?? roughFrame(points, slab, layout);
+  if (rough === undefined) return refuse('scan-rim-not-found', undefined, undefined, undefined, `No rim of a basin was found around the points: it is not in the picture, or leaves hide it. ${WAY_OUT}`);
   const fitted = refineOnRim(movePoints(points, rough), layout);
-  if (fitted === undefined) return refuse('scan-rim-not-found', undefined, '3 sides', undefined, 'Fewer than three sides of the rim are visible; check that the whole basin is in the picture.');
+  if (fitted === undefined) return refuse('scan-rim-not-found', undefined, '3 sides', undefined, `Fewer than three sides of the rim are visible: they are not in the picture, or leaves hide them. ${WAY_OUT}`);
   const toBasin = chain(chain(toMm, rough), fitted.turn);
   return accepted({ toBasin, unit: factor === 1 ? 'mm' : 'm', quality: qualityOf(fitted, toBasin, factor, sizeRatio) });
 }
+
+const WAY_OUT = 'See that the whole basin is in the picture, lay leaves that hang over the rim inwards, and scan it again.';
 
 const refuse = (code: Refusal['code'], value: unknown, limit: unknown, unit: string | undefined, message: string): Outcome<never> =>
   refused([{ code, path: 'cloud', value, limit, unit, message, severity: 'error' }]);

@@ -2,7 +2,7 @@ import { accepted, refused, type Outcome } from '../refusal.ts';
 import type { BasinLayout } from './basinLayout.ts';
 import { coverMap, type CoverMap } from './coverMap.ts';
 import { distrustScan } from './distrustScan.ts';
-import { findPose, type Pose } from './findPose.ts';
+import type { Pose } from './findPose.ts';
 import { planeAt } from './fitPlane.ts';
 import { floodLabels, seedsOf, type Labels } from './floodLabels.ts';
 import { closeField, emptyField, gridOver, startAdding, type CellGrid, type HeightField, type PlantColour } from './heightField.ts';
@@ -12,6 +12,7 @@ import type { PointCloud } from './pointCloud.ts';
 import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
 import type { EarlierPlant } from './readPreviousScan.ts';
 import type { Transform } from './rigidTransform.ts';
+import { seekPose } from './seekPose.ts';
 import { SCAN_VERSION, type RaftQuality, type ScanResult } from './scanResult.ts';
 
 /** Cells from 3 mm on, larger for thin clouds: about two points a cell. Shares of cover make up for the coarseness. */
@@ -26,7 +27,7 @@ export const SCAN_COLOUR: PlantColour = { saturation: 0.2, heightMm: 8 };
 
 /** Scans a whole cloud in one thread. */
 export function scanCloud(cloud: PointCloud, layout: BasinLayout, earlier: readonly EarlierPlant[]): Outcome<MeasuredScan> {
-  const pose = findPose(sampleOf(cloud), layout);
+  const pose = seekPose((points, find) => find(sampleOf(cloud, points)), layout);
   if (!pose.ok) return pose;
   const grid = gridFor(cloud.count, layout), field = emptyField(grid);
   try {
@@ -52,11 +53,8 @@ function addCloud(field: HeightField, grid: CellGrid, cloud: PointCloud, toBasin
   return inside;
 }
 
-/** Points in the sample for the pose. */
-export const SAMPLE_POINTS = 16_000;
-
-function sampleOf(cloud: PointCloud): PointCloud {
-  const step = Math.max(1, Math.floor(cloud.count / SAMPLE_POINTS)), count = Math.floor(cloud.count / step);
+function sampleOf(cloud: PointCloud, points: number): PointCloud {
+  const step = Math.max(1, Math.floor(cloud.count / points)), count = Math.floor(cloud.count / step);
   const thin = <T extends Float32Array | Uint8Array>(column: T, into: T): T => { for (let i = 0; i < count; i += 1) into[i] = column[i * step]!; return into; };
   const { x, y, z, red, green, blue, origin } = cloud;
   const places = { count, origin, x: thin(x, new Float32Array(count)), y: thin(y, new Float32Array(count)), z: thin(z, new Float32Array(count)) };

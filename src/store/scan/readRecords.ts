@@ -5,14 +5,13 @@ import { openPiece, pieceBytes, pieceColumns, readPiece, type Piece } from '../.
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
 import { checkLength, refusePoint, type CloudFile } from '../../science/scan/read/cloudFile.ts';
-import { SAMPLE_POINTS } from '../../science/scan/scanBasin.ts';
 
 /** The sample for the pose is read in blocks spread over the file. */
 const SAMPLE_BLOCKS = 128;
 
-/** What is found in points from all over the file. */
-export function inSample<T>(descriptor: number, file: CloudFile, records: PointRecords, find: (sample: PointCloud) => Outcome<T>): Outcome<T> {
-  const all = Math.min(records.count, SAMPLE_POINTS);
+/** What is found in about `points` points from all over the file. */
+export function inSample<T>(descriptor: number, file: CloudFile, records: PointRecords, points: number, find: (sample: PointCloud) => Outcome<T>): Outcome<T> {
+  const all = Math.min(records.count, points);
   const block = Math.max(1, Math.floor(all / SAMPLE_BLOCKS)), blocks = Math.floor(all / block);
   return inLoops((loops) => {
     const piece = openPiece(loops, block * blocks, records.colour !== undefined, records.recordBytes);

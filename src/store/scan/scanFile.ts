@@ -2,7 +2,6 @@ import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { accepted, type Outcome } from '../../science/refusal.ts';
 import type { BasinLayout } from '../../science/scan/basinLayout.ts';
-import { findPose } from '../../science/scan/findPose.ts';
 import { closeField, emptyField, mergeField, type HeightField } from '../../science/scan/heightField.ts';
 import type { PointRecords } from '../../science/scan/pointRecords.ts';
 import { CLOUD_LIMITS, type CloudFile } from '../../science/scan/read/cloudFile.ts';
@@ -10,6 +9,7 @@ import { isPackedLas } from '../../science/scan/read/isPackedLas.ts';
 import { openCloud } from '../../science/scan/read/openCloud.ts';
 import type { OpenedCloud } from '../../science/scan/read/openedCloud.ts';
 import type { EarlierPlant } from '../../science/scan/readPreviousScan.ts';
+import { seekPose } from '../../science/scan/seekPose.ts';
 import { gridFor, measureField, scanCloud, type MeasuredScan } from '../../science/scan/scanBasin.ts';
 import { fillPieces, type FillTask } from './fillPieces.ts';
 import { inSample } from './readRecords.ts';
@@ -57,7 +57,7 @@ function scanWhole(descriptor: number, opened: OpenedCloud, layout: BasinLayout,
 
 async function scanRecords(path: string, descriptor: number, file: CloudFile, records: PointRecords, layout: BasinLayout, earlier: readonly EarlierPlant[], helper?: ScanHelper): Promise<Outcome<ScannedFile>> {
   const clock = startClock();
-  const pose = inSample(descriptor, file, records, (sample) => findPose(sample, layout));
+  const pose = seekPose((points, find) => inSample(descriptor, file, records, points, find), layout);
   if (!pose.ok) return pose;
   const poseS = clock();
   const grid = gridFor(records.count, layout), field = emptyField(grid);

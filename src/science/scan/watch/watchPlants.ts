@@ -43,8 +43,8 @@ const LEAST_PLANTS = 8;
 /**
  * Lists the plants to look at, each reason once, in the order of the scan. It proposes; nothing follows from it by itself.
  *
- * gone: present before, not now. shrank: less volume than the scans' repeatability allows. lags: grew less than forecast, or, without a
- * forecast, than its fellows. bolts: grew slender (height over width) faster than its fellows. yellows: lost more green than its fellows.
+ * gone: present before, not now. shrank: less volume than the scans' repeatability allows. lags: grew less than its fellows or than
+ * forecast. bolts: grew slender (height over width) faster than its fellows. yellows: lost more green than its fellows.
  * outside: larger or smaller than the plants of its raft.
  */
 export function watchPlants({ now, before = [], forecast }: WatchRequest): WatchNote[] {
@@ -79,12 +79,14 @@ function findShrunk(grown: readonly Pair[]): WatchNote[] {
 }
 
 function findLagging(grown: readonly Pair[], forecast: WatchRequest['forecast']): WatchNote[] {
-  if (forecast === undefined && grown.length < LEAST_PLANTS) return [];
-  const fellows = robustSpread(grown.map(lnGrowth));
-  const { lnGrowth: due, lnSd } = forecast ?? { lnGrowth: fellows.middle, lnSd: fellows.sd };
-  const limit = due - LIMIT_SD * Math.max(lnSd, LEAST_SD.growth);
-  return grown.filter((pair) => lnGrowth(pair) < limit).map((pair) => note(pair.plant, 'lags', lnGrowth(pair), limit,
-    `Its volume changed by ${percent(lnGrowth(pair))} since the last scan; ${forecast === undefined ? 'its fellows\'' : 'the forecast'} is ${percent(due)}.`));
+  // A forecast is for the mean plant and less sure than the plants beside: each is a reason of its own, and the stricter one is told.
+  const { middle, sd } = robustSpread(grown.map(lnGrowth));
+  const rules = [...(grown.length < LEAST_PLANTS ? [] : [{ due: middle, lnSd: sd, whose: 'its fellows\'' }]), ...(forecast === undefined ? [] : [{ due: forecast.lnGrowth, lnSd: forecast.lnSd, whose: 'the forecast' }])]
+    .map(({ due, lnSd, whose }) => ({ due, whose, limit: due - LIMIT_SD * Math.max(lnSd, LEAST_SD.growth) })).sort((a, b) => b.limit - a.limit);
+  return grown.flatMap((pair) => {
+    const growth = lnGrowth(pair), broken = rules.find(({ limit }) => growth < limit);
+    return broken === undefined ? [] : [note(pair.plant, 'lags', growth, broken.limit, `Its volume changed by ${percent(growth)} since the last scan; ${broken.whose} is ${percent(broken.due)}.`)];
+  });
 }
 
 function findBolting(grown: readonly Pair[]): WatchNote[] {
