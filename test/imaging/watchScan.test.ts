@@ -17,7 +17,7 @@ describe('plants of a scan to look at', () => {
     const now = old.map((plant, i) => (i === 7 ? { ...plant, volumeMm3: young[7]!.volumeMm3 * 1.2 } : plant));
     expect(noted(inventScan(now, LATER), inventScan(young))).toContain('1/8 lags');
     const notes = watchScan(inventScan(now, { ...LATER, ...forecast(150) }), inventScan(young, forecast(100))).filter(({ reason }) => reason === 'lags');
-    expect(notes).toMatchObject([{ raft: 1, position: 8, reason: 'lags', sentence: expect.stringMatching(/changed by 20 % since the last scan; its fellows' is (49|50|51) %/) }]);
+    expect(notes).toMatchObject([{ raft: 1, position: 8, reason: 'lags', sentence: expect.stringMatching(/changed by 20 % since the last scan; its fellows' is (49|50|51|52|53) %/) }]);
   });
 
   it('all lag where all grew much less than forecast', () => {
