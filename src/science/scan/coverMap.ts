@@ -1,4 +1,3 @@
-import { bareDensity } from './bareDensity.ts';
 import type { BasinLayout } from './basinLayout.ts';
 import { startBoxSums, type BoxSum } from './boxSum.ts';
 import { PER_MM, type CellGrid, type HeightField } from './heightField.ts';
@@ -6,6 +5,7 @@ import type { Loops } from './loops/openLoops.ts';
 import { nearestRafts } from './nearestRafts.ts';
 import type { RaftPlane } from './raftPlanes.ts';
 import { removeStains } from './removeStains.ts';
+import { surfaceDensity } from './surfaceDensity.ts';
 
 /** Per cell: which share of it leaves cover, and how high they stand over the raft there. */
 export interface CoverMap {
@@ -36,7 +36,7 @@ export function coverMap({ loops, place, cells }: HeightField, grid: CellGrid, l
 }
 
 /**
- * Points that one surface can have, over the density of bare raft nearby. A camera that looks aslant also sees raft under overhanging
+ * Points that one surface can have, over the usual density of one nearby. A camera that looks aslant also sees raft under overhanging
  * leaves; a cell with clearly more points than that has two surfaces, and the leaves on top cover what they can.
  */
 const ONE_SURFACE = 1.4;
@@ -44,7 +44,7 @@ const ONE_SURFACE = 1.4;
 function spreadOut(loops: Loops, grid: CellGrid, boxSum: BoxSum, points: number, coloured: number, heights: number) {
   const { columns, rows } = grid, cells = columns * rows;
   const allPoints = boxSum(points, 1), allColoured = boxSum(coloured, 1), allHeights = boxSum(heights, 1);
-  const density = bareDensity(loops, grid, points, coloured, allPoints);
+  const density = surfaceDensity(loops, grid, { points, coloured, allPoints, allColoured });
   const [cover, heightMm, smoothMm, smoothCover] = [loops.room(cells * 4), loops.room(cells * 4), loops.room(cells * 4), loops.room(cells * 4)];
   loops.code.coverCells(points, coloured, heights, allPoints, allColoured, allHeights, density.place, columns, rows, density.size, density.columns, ONE_SURFACE, cover, heightMm, smoothMm, smoothCover);
   const read = (place: number) => loops.copy(Float32Array, place, cells);

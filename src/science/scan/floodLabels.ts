@@ -2,13 +2,14 @@ import type { BasinLayout } from './basinLayout.ts';
 import type { CoverMap } from './coverMap.ts';
 import type { CellGrid } from './heightField.ts';
 import { inLoops } from './loops/openLoops.ts';
+import { visitDisc } from './visitDisc.ts';
 
 /** A planting position in the order in which plants are listed. */
 export interface Seed {
   readonly raft: number;
   readonly xMm: number;
   readonly yMm: number;
-  /** Radius at the last scan, or 1 for all when there was none: a large plant reaches farther. */
+  /** Size against that of the others (see plantReach): a large plant reaches farther. Only ratios count. */
   readonly reach: number;
 }
 
@@ -26,8 +27,8 @@ const BARE_COST = 6;
 const BARE_WAY_MM = 10;
 /** Partly covered cells belong to a leaf no farther than this many cells away. */
 const FRINGE = 1.5;
-/** Going up a step of one millimetre costs as much as this many millimetres of way: leaf tips droop, and behind a valley stands the neighbour. */
-const CLIMB_COST = 0.4;
+/** Way goes along the leaves' surface: a step of one millimetre up or down counts as this much way across it. Below a high leaf's edge lies another plant's leaf as often as not. */
+const STEP_COST = 0.7;
 
 export interface Labels {
   /** Index of the plant of each cell, or NO_PLANT. */
@@ -44,7 +45,7 @@ export function floodLabels(map: CoverMap, grid: CellGrid, seeds: readonly Seed[
   const present = presence(seeds, seeds.map((seed) => discCover(map, grid, seed)));
   const label = new Int16Array(map.cover.length).fill(NO_PLANT), cost = new Float32Array(map.cover.length).fill(Infinity), sources: number[] = [];
   seeds.forEach((seed, index) => {
-    if (present[index]) forDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { label[cell] = index; cost[cell] = 0; sources.push(cell); });
+    if (present[index]) visitDisc(grid, seed, 0.5 * HOLE_RADIUS_MM, (cell) => { label[cell] = index; cost[cell] = 0; sources.push(cell); });
   });
   const meanReach = meanOf(seeds.filter((_, i) => present[i]).map((seed) => seed.reach));
   return { label: spread({ label, cost, sources, slowness: seeds.map((seed) => meanReach / seed.reach) }, map, grid), present };
@@ -66,33 +67,23 @@ interface Flood { readonly label: Int16Array; readonly cost: Float32Array; reado
 function spread({ label, cost, sources, slowness }: Flood, { cover, smoothCover, smoothMm }: CoverMap, { columns, cellMm }: CellGrid): Int16Array {
   return inLoops(({ code, put, room, copy }) => {
     const cells = label.length, labelPlace = put(label), bareWay = room(cells * 4);
-    const limits = put(Float64Array.of(LEAF_COVER, BARE_COST, BARE_WAY_MM, CLIMB_COST));
+    const limits = put(Float64Array.of(LEAF_COVER, BARE_COST, BARE_WAY_MM, STEP_COST));
     code.spread(labelPlace, put(cost), bareWay, put(Int32Array.from(sources)), sources.length, put(smoothCover), put(smoothMm), columns, cells, cellMm, put(Float64Array.from(slowness)), limits, room(code.queueBytes()));
     code.trimFringe(labelPlace, put(cover), bareWay, FRINGE * cellMm, cells);
     return copy(Int16Array, labelPlace, cells);
   });
 }
 
-/** All planting positions of a basin as seeds. */
-export function seedsOf(layout: BasinLayout, reachOf: (raft: number, position: number) => number | undefined): Seed[] {
+/** All planting positions of a basin as seeds; `reach` raft after raft. */
+export function seedsOf(layout: BasinLayout, reach: readonly (readonly number[])[]): Seed[] {
   return layout.rafts.flatMap((raft, index) => raft.positions.map(({ xMm, yMm }, position) => ({
-    raft: index, xMm: raft.centreMm[0] + xMm, yMm: raft.centreMm[1] + yMm, reach: reachOf(index, position) ?? 1 })));
+    raft: index, xMm: raft.centreMm[0] + xMm, yMm: raft.centreMm[1] + yMm, reach: reach[index]![position]! })));
 }
 
 function discCover(map: CoverMap, grid: CellGrid, seed: Seed): number {
   let sum = 0, n = 0;
-  forDisc(grid, seed, HOLE_RADIUS_MM, (cell) => { sum += map.cover[cell]!; n += 1; });
+  visitDisc(grid, seed, HOLE_RADIUS_MM, (cell) => { sum += map.cover[cell]!; n += 1; });
   return n === 0 ? 0 : sum / n;
-}
-
-function forDisc({ cellMm, leftMm, nearMm, columns, rows }: CellGrid, { xMm, yMm }: Seed, radiusMm: number, act: (cell: number) => void): void {
-  const column = (xMm - leftMm) / cellMm, row = (yMm - nearMm) / cellMm, reach = Math.max(0.8, radiusMm / cellMm);
-  for (let r = Math.floor(row - reach); r <= row + reach; r += 1) {
-    for (let c = Math.floor(column - reach); c <= column + reach; c += 1) {
-      if (r < 0 || c < 0 || r >= rows || c >= columns || Math.hypot(r + 0.5 - row, c + 0.5 - column) > reach) continue;
-      act(r * columns + c);
-    }
-  }
 }
 
 const meanOf = (values: readonly number[]): number => (values.length === 0 ? 1 : values.reduce((sum, value) => sum + value, 0) / values.length);

@@ -10,6 +10,7 @@ import { measurePlants } from './measurePlants.ts';
 import { openPiece, pieceColumns } from './piece.ts';
 import type { PointCloud } from './pointCloud.ts';
 import { raftPlanes, type RaftPlane } from './raftPlanes.ts';
+import { plantReach } from './plantReach.ts';
 import type { EarlierPlant } from './readPreviousScan.ts';
 import type { Transform } from './rigidTransform.ts';
 import { seekPose } from './seekPose.ts';
@@ -86,7 +87,7 @@ export function measureField(filled: FilledField, layout: BasinLayout, earlier: 
   const { field, grid, pose, points, pointsInside, coloured } = filled;
   const planes = raftPlanes(field, grid, layout);
   const map = coverMap(field, grid, layout, planes);
-  const labels = floodLabels(map, grid, seedsOf(layout, reachAt(layout, earlier)));
+  const labels = floodLabels(map, grid, seedsOf(layout, plantReach(map, grid, layout, earlier)));
   const plants = measurePlants({ field, grid, map, noiseMm: meanNoise(planes) }, layout, labels);
   const result: ScanResult = {
     quality: { version: SCAN_VERSION, cellMm: grid.cellMm, unit: pose.unit, points, pointsInside, emptyShare: map.emptyShare, coloured, ...pose.quality,
@@ -101,13 +102,6 @@ export function measureField(filled: FilledField, layout: BasinLayout, earlier: 
 function meanNoise(planes: readonly RaftPlane[]): number {
   const read = planes.filter((plane) => plane.from === 'bare');
   return read.length === 0 ? 0 : read.reduce((sum, plane) => sum + plane.noiseMm, 0) / read.length;
-}
-
-function reachAt(layout: BasinLayout, earlier: readonly EarlierPlant[]): (raft: number, position: number) => number | undefined {
-  const radii = new Map(earlier.map(({ raft, position, radiusMm }) => [`${raft}/${position}`, radiusMm]));
-  const all = [...radii.values()].sort((a, b) => a - b);
-  const usual = all[Math.floor(all.length / 2)];
-  return (raft, position) => radii.get(`${layout.rafts[raft]!.id}/${layout.rafts[raft]!.positions[position]!.id}`) ?? usual;
 }
 
 function raftQuality({ plane, bareCells, noiseMm, from }: RaftPlane, layout: BasinLayout, index: number): RaftQuality {

@@ -2,7 +2,7 @@ import type { PlantMeasure } from './measurePlants.ts';
 import type { PoseQuality } from './findPose.ts';
 
 /** Counts up when the same cloud would give other figures: scans of different versions or cell sizes are not compared. */
-export const SCAN_VERSION = 1;
+export const SCAN_VERSION = 2;
 
 /** What a scan says, and how far it can be trusted. */
 export interface ScanResult {

@@ -5,7 +5,7 @@ interface LoopsCode {
   readonly memory: WebAssembly.Memory;
   boxSum(values: number, columns: number, rows: number, radius: number, sums: number, along: number, running: number): void;
   bareCells(field: number, columns: number, left: number, right: number, near: number, far: number, step: number, around: number, cellMm: number, leftMm: number, nearMm: number, x: number, y: number, z: number, weight: number): number;
-  countBare(points: number, coloured: number, allPoints: number, columns: number, rows: number, size: number, blockColumns: number, counts: number, bare: number): void;
+  countSurfaces(points: number, coloured: number, allPoints: number, allColoured: number, columns: number, rows: number, size: number, blockColumns: number, closed: number, barePoints: number, bareCells: number, leafPoints: number, leafCells: number): void;
   countEmpty(points: number, columns: number, left: number, right: number, near: number, far: number): number;
   coverCells(points: number, coloured: number, heights: number, allPoints: number, allColoured: number, allHeights: number, density: number, columns: number, rows: number, size: number, blockColumns: number, oneSurface: number, cover: number, heightMm: number, smoothMm: number, smoothCover: number): void;
   findStains(coloured: number, heights: number, windowCount: number, windowSum: number, stainMm: number, cells: number, stainCount: number, stainSum: number): number;

@@ -54,15 +54,24 @@ export function takeStains(
   }
 }
 
-/** Points and cells of bare raft by block of `size` cells a side; cells in shadow do not count. */
-export function countBare(points: usize, coloured: usize, allPoints: usize, columns: i32, rows: i32, size: i32, blockColumns: i32, counts: usize, bare: usize): void {
+/**
+ * Points and cells of bare raft, and of leaves, by block of `size` cells a side: where nothing is coloured, less cells in shadow; and cells
+ * with points around which `closed` of all points (over 3 x 3) are coloured.
+ */
+export function countSurfaces(
+  points: usize, coloured: usize, allPoints: usize, allColoured: usize, columns: i32, rows: i32, size: i32, blockColumns: i32, closed: f64,
+  barePoints: usize, bareCells: usize, leafPoints: usize, leafCells: usize,
+): void {
   for (let row = 0, cell = 0; row < rows; row += 1) {
     const first = (row / size) * blockColumns;
     for (let column = 0; column < columns; column += 1, cell += 1) {
-      if (f32At(coloured, cell) > 0 || f32At(allPoints, cell) == 0) continue;
-      const block = first + column / size;
-      setF32(counts, block, f32At(counts, block) + f32At(points, cell));
-      setF32(bare, block, f32At(bare, block) + 1);
+      const seen = <f64>f32At(allPoints, cell), here = f32At(points, cell);
+      if (seen == 0) continue;
+      const isBare = f32At(coloured, cell) <= 0;
+      if (!isBare && (here == 0 || <f64>f32At(allColoured, cell) < closed * seen)) continue;
+      const block = first + column / size, counts = isBare ? barePoints : leafPoints, cells = isBare ? bareCells : leafCells;
+      setF32(counts, block, f32At(counts, block) + here);
+      setF32(cells, block, f32At(cells, block) + 1);
     }
   }
 }

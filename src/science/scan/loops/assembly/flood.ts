@@ -37,14 +37,14 @@ function take(queue: usize): i32 {
 
 /**
  * Takes cell after cell in the order of cost, from `seeds` on, and passes its label on to the eight around it where that is cheaper.
- * `label` (16-bit), `cost`, `bareWay` are changed; `queue` has to be the last thing in memory. `limits`: leaf cover, bare cost, bare way
- * in mm, climb cost.
+ * `label` (16-bit), `cost`, `bareWay` are changed; `queue` has to be the last thing in memory, which it grows, and is left zero.
+ * `limits`: leaf cover, bare cost, bare way in mm, step cost.
  */
 export function spread(
   label: usize, cost: usize, bareWay: usize, seeds: usize, seedCount: i32, smoothCover: usize, smoothMm: usize,
   columns: i32, cells: i32, cellMm: f64, slowness: usize, limits: usize, queue: usize,
 ): void {
-  const leafCover = f64At(limits, 0), bareCost = f64At(limits, 1), bareWayMm = f64At(limits, 2), climbCost = f64At(limits, 3);
+  const leafCover = f64At(limits, 0), bareCost = f64At(limits, 1), bareWayMm = f64At(limits, 2), stepCost = f64At(limits, 3);
   const perCost = 1 / (cellMm / 4), aslant = sqrt<f64>(2) * cellMm, last = cells - columns;
   used = 0;
   at = 0;
@@ -62,8 +62,8 @@ export function spread(
       if (<f64>f32At(cost, next) <= from) continue;
       let reached = from, bare: f64 = 0;
       if (<f64>f32At(smoothCover, next) >= leafCover) {
-        const climb = <f64>f32At(smoothMm, next) - height;
-        reached += slow * (climb > 0 ? length + climb * climbCost : length);
+        const step = stepCost * (<f64>f32At(smoothMm, next) - height);
+        reached += slow * sqrt<f64>(length * length + step * step);
       } else {
         bare = way + length;
         if (bare > bareWayMm) continue;
@@ -76,6 +76,7 @@ export function spread(
       put(queue, next, reached, perCost);
     }
   }
+  memory.fill(queue, 0, <usize>queueBytes() + (<usize>used << 3));
 }
 
 /** Takes the label from cells that nothing covers, and from those farther than `fringeMm` from the leaf over bare cells. */

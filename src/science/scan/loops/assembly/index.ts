@@ -1,5 +1,5 @@
 export { boxSum } from './boxSum';
-export { bareCells, countBare, countEmpty, coverCells, findStains, nearestRafts, readCells, takeStains } from './cells';
+export { bareCells, countEmpty, countSurfaces, coverCells, findStains, nearestRafts, readCells, takeStains } from './cells';
 export { queueBytes, spread, trimFringe } from './flood';
 export { countHeights, groupCells, heightBelow, outline, plantSums } from './plants';
 export { addPoints, mergeField, readFloats } from './points';
