@@ -23,6 +23,8 @@ export interface GrowingLot {
 const READY_CHANCE = 0.7;
 /** Chance of being past its best up to which a lot that stands is planned to be cut (own choice). */
 const OVERGROWN_STANDING = 0.5;
+/** Chance of being usable at its end from which a block beside the good ones is served too. */
+const LEAST_BESIDE = 0.6;
 /** Blocks in which hardly any lot can be cut give nothing. */
 const LEAST_USABLE = 0.02;
 
@@ -85,7 +87,10 @@ function cutsOf(lot: GrowingLot, house: SowingHouse, calendar: SowingCalendar): 
   }).filter(({ usableShare }) => usableShare > LEAST_USABLE);
   const good = spans.filter(({ isGood }) => isGood);
   const best = spans.reduce((most, { usableShare }) => Math.max(most, usableShare), 0);
-  return (good.length > 0 ? good : spans.filter(({ usableShare }) => usableShare === best)).map(({ block, usableShare, units }) => ({
+  const sure = good.length > 0 ? good : spans.filter(({ usableShare }) => usableShare === best);
+  // Blocks may be longer than the days on which a lot is good: one that has a single block serves those beside it too, with what may be expected of it.
+  const chosen = spans.flatMap((span) => (sure.includes(span) ? [span] : sure.length === 1 && span.usableShare >= LEAST_BESIDE && Math.abs(sure[0]!.block - span.block) === 1 ? [{ ...span, units: span.units * span.usableShare }] : []));
+  return chosen.map(({ block, usableShare, units }) => ({
     block, usableShare, unitsPerPlant: units, costPerPlant: harvest.cost, takesPerPlant: { [limitId('harvest', calendar.blocks[block]!.week)]: harvest.stationHours },
   }));
 }
