@@ -29,14 +29,14 @@ function Composition({ tank, components }: { readonly tank: TankView; readonly c
   return (
     <table className="composition">
       <caption className="only-read">What is dissolved in {tank.title}</caption>
-      <thead><tr><th scope="col">Component</th><th scope="col" className="number">mmol/L</th><th scope="col" className="number">mg/L</th><th scope="col" className="limit">limit</th></tr></thead>
+      <thead><tr><th scope="col">Component</th><th scope="col" className="number">mmol/L</th><th scope="col" className="number">mg/L</th><th scope="col" className="limit">at most, mmol/L</th></tr></thead>
       <tbody>
         {rows.map(({ component, value, limit }) => (
           <tr key={component.id}>
             <th scope="row">{component.name} <span className="soft">as {component.element}</span></th>
             <td className="number">{plain(value)}</td>
             <td className="number">{plain(value * component.gPerMol)}</td>
-            <td className="limit">{limit && <>{value > limit.mmolPerL && <Sign shape="flag" />} at most {bare(limit.mmolPerL)} mmol/L, for {limit.crop}</>}</td>
+            <td className="limit">{limit && <>{value > limit.mmolPerL && <Sign shape="flag" />} <span className="figures">{bare(limit.mmolPerL)}</span> <span className="soft">for {limit.crop}</span></>}</td>
           </tr>
         ))}
       </tbody>
