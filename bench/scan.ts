@@ -1,15 +1,17 @@
 // Speed and accuracy of scans on scenes of the generator, fixed seeds.
 //   node bin/build.js && npx tsx bench/scan.ts             speed of the built program: 4 and 10 million points, warm and in a fresh process
-//   npx tsx bench/scan.ts accuracy [PIXEL_MM]              accuracy over seeds 1 to 4 of each stage
+//   npx tsx bench/scan.ts accuracy [PIXEL_MM] [SEED] [SEEDS]  accuracy over seeds from SEED on, of each build and stage; closed with an earlier scan too
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import type { EarlierPlant } from '../src/science/scan/readPreviousScan.ts';
 import { scanCloud } from '../src/science/scan/scanBasin.ts';
-import { makeScene, SCENE_LAYOUT } from '../src/twin/scan/makeScene.ts';
+import { startRandom } from '../src/science/seededRandom.ts';
+import { makeScene, SCENE_LAYOUT, type Scene } from '../src/twin/scan/makeScene.ts';
 import { writePly } from '../src/twin/scan/writePly.ts';
-import { scoreScene } from '../test/scan/scoreScene.ts';
+import { scoreScene, type SceneScore } from '../test/scan/scoreScene.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 /**
@@ -18,19 +20,35 @@ const root = fileURLToPath(new URL('..', import.meta.url));
  */
 const MOST_MEMORY = `(process.platform === 'linux' ? Number(/VmHWM:\\s+(\\d+)/.exec(readFileSync('/proc/self/status', 'utf8'))[1]) : process.resourceUsage().maxRSS)`;
 
-if (process.argv[2] === 'accuracy') accuracy(Number(process.argv[3] ?? 3.2));
+if (process.argv[2] === 'accuracy') accuracy(Number(process.argv[3] ?? 3.2), Number(process.argv[4] ?? 1), Number(process.argv[5] ?? 4));
 else speed();
 
-function accuracy(pixelMm: number): void {
-  for (const stage of ['young', 'touching', 'closed'] as const) {
-    for (let seed = 1; seed <= 4; seed += 1) {
-      const scene = makeScene({ stage, seed, rig: { pixelMm } });
-      const scan = scanCloud(scene.cloud, SCENE_LAYOUT, []);
-      if (!scan.ok) { console.log(stage, seed, JSON.stringify(scan.refusals)); continue; }
-      const score = scoreScene(scan.value, scene.plants, scene);
-      console.log(`${stage} ${seed}: ${scene.cloud.count} points; area ${score.areaPercent.toFixed(1)} ± ${score.areaScatterPercent.toFixed(1)} %, volume ${score.volumePercent.toFixed(1)} ± ${score.volumeScatterPercent.toFixed(1)} %, P95 ${score.heightMm.toFixed(2)} ± ${score.heightScatterMm.toFixed(1)} mm, labels ${score.labels.toFixed(3)}, false ${score.falsePlants}, missed ${score.missedPlants}, visible by raft ${score.visiblePercent.map((value) => value.toFixed(1)).join(' / ')} %`);
+function accuracy(pixelMm: number, first: number, seeds: number): void {
+  for (const build of ['leafy', 'airy'] as const) {
+    for (const stage of ['young', 'touching', 'closed'] as const) {
+      for (let seed = first; seed < first + seeds; seed += 1) measureScene(makeScene({ build, stage, seed, rig: { pixelMm } }), `${build} ${stage} ${seed}`, stage === 'closed');
     }
   }
+}
+
+function measureScene(scene: Scene, name: string, again: boolean): void {
+  const score = scoreOf(scene, []);
+  if (score === undefined) return;
+  const informed = again ? scoreOf(scene, earlierOf(scene))?.labels : undefined;
+  console.log(`${name}: ${scene.cloud.count} points; area ${score.areaPercent.toFixed(1)} ± ${score.areaScatterPercent.toFixed(1)} %, volume ${score.volumePercent.toFixed(1)} ± ${score.volumeScatterPercent.toFixed(1)} %, P95 ${score.heightMm.toFixed(2)} ± ${score.heightScatterMm.toFixed(1)} mm, labels ${score.labels.toFixed(3)}${informed === undefined ? '' : ` (${informed.toFixed(3)} with an earlier scan)`}, false ${score.falsePlants}, missed ${score.missedPlants}, visible by raft ${score.visiblePercent.map((value) => value.toFixed(1)).join(' / ')} %`);
+}
+
+function scoreOf(scene: Scene, earlier: readonly EarlierPlant[]): SceneScore | undefined {
+  const scan = scanCloud(scene.cloud, SCENE_LAYOUT, earlier);
+  if (scan.ok) return scoreScene(scan.value, scene.plants, scene);
+  console.log(JSON.stringify(scan.refusals));
+  return undefined;
+}
+
+/** Radii of the plants, 10 % off (standard deviation of the logarithm). */
+function earlierOf({ plants }: Scene): EarlierPlant[] {
+  const random = startRandom(5);
+  return plants.flatMap(({ raft, position, empty, areaMm2 }) => (empty ? [] : [{ raft, position: SCENE_LAYOUT.rafts[raft]!.positions[position]!.id, radiusMm: Math.sqrt(areaMm2 / Math.PI) * Math.exp(0.1 * random.normal()) }]));
 }
 
 function speed(): void {

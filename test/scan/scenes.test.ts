@@ -47,6 +47,28 @@ describe('scenes of our own, 0.22 million points', () => {
     print('closed 1 with an earlier scan', informed);
     expect(score.labels).toBeGreaterThan(0.8);
     expect(informed.labels).toBeGreaterThan(0.84);
+    expectRafts(score, 3, 8);
+  });
+});
+
+/** Sums of visible area by raft: rosettes on the first two, upright plants and herbs on the others. */
+function expectRafts({ visiblePercent }: SceneScore, rosettes: number, others: number): void {
+  visiblePercent.forEach((percent, raft) => expect(Math.abs(percent), `raft ${raft}`).toBeLessThan(raft < 2 ? rosettes : others));
+}
+
+describe('airy plants, built after the figures of another generator', () => {
+  it('touching, seed 7', () => {
+    const scene = makeScene({ build: 'airy', stage: 'touching', seed: 7, rig: COARSE }), score = scoreScene(scanOf(scene.cloud), scene.plants, scene);
+    print('airy touching 7', score);
+    expectWithin(score);
+    expect(score.labels).toBeGreaterThan(0.97);
+  });
+
+  it('closed, seed 7: visible area by raft', () => {
+    const scene = makeScene({ build: 'airy', stage: 'closed', seed: 7, rig: COARSE }), score = scoreScene(scanOf(scene.cloud), scene.plants, scene);
+    print('airy closed 7', score);
+    expect(score.labels).toBeGreaterThan(0.8);
+    expectRafts(score, 3, 6);
   });
 });
 

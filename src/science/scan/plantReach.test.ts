@@ -17,8 +17,13 @@ function mapOf(heights: readonly number[]): CoverMap {
 
 describe('how far plants reach', () => {
   it('as far as they are taller than the middle one, within 1.35', () => {
-    expect(plantReach(mapOf([50, 40, 36]), grid, layout, [])[0]).toEqual([expect.closeTo(1.25, 6), 1, expect.closeTo(0.9, 6)]);
-    expect(plantReach(mapOf([90, 40, 0.5]), grid, layout, [])[0]).toEqual([1.35, 1, expect.closeTo(1 / 1.35, 6)]);
+    const over = (heights: readonly number[]) => { const [a, b, c] = plantReach(mapOf(heights), grid, layout, [])[0]!; return [a! / b!, c! / b!]; };
+    expect(over([50, 40, 36])).toEqual([expect.closeTo(1.25, 6), expect.closeTo(0.9, 6)]);
+    expect(over([90, 40, 0.5])).toEqual([expect.closeTo(1.35, 6), expect.closeTo(1 / 1.35, 6)]);
+  });
+  it('on a raft with a quarter of the cover half as far', () => {
+    const whole = mapOf([40, 40, 40]), quarter = { ...whole, cover: whole.cover.map((cover) => cover / 4) };
+    expect(plantReach(quarter, grid, layout, [])[0]![1]! / plantReach(whole, grid, layout, [])[0]![1]!).toBeCloseTo(0.5, 6);
   });
   it('an earlier radius of 121 mm beside 100 mm, as tall: 1.21^0.7; one that is not known counts as the middle one', () => {
     const earlier = [{ raft: 'r', position: 0, radiusMm: 121 }, { raft: 'r', position: 1, radiusMm: 100 }, { raft: 'other', position: 1, radiusMm: 90 }];

@@ -12,15 +12,24 @@ const HEIGHT_POWER = 0.5;
 
 /**
  * How far each plant's leaves reach, raft after raft; only ratios mean anything. Plants of one age and kind differ in size more than in
- * shape, so a plant that is taller than the middle one of its raft reaches as much farther. An earlier scan, if there is one, tells more.
+ * shape, so a plant that is taller than the middle one of its raft reaches as much farther; the middle one as far as a circle of what leaves
+ * cover on the raft for each position. An earlier scan, if there is one, tells more.
  */
 export function plantReach(map: CoverMap, grid: CellGrid, layout: BasinLayout, earlier: readonly EarlierPlant[]): readonly (readonly number[])[] {
   const radii = new Map(earlier.map(({ raft, position, radiusMm }) => [`${raft}/${position}`, radiusMm])), all = [...radii.values()].sort((a, b) => a - b);
-  return layout.rafts.map((raft) => {
-    const heights = relativeHeights(map, grid, raft);
-    if (all.length === 0) return heights;
+  const covered = coverByRaft(map, layout.rafts.length);
+  return layout.rafts.map((raft, index) => {
+    const heights = relativeHeights(map, grid, raft), usual = Math.sqrt(Math.max(1, covered[index]!) / raft.positions.length);
+    if (all.length === 0) return heights.map((height) => usual * height);
     return raft.positions.map(({ id }, i) => (radii.get(`${raft.id}/${id}`) ?? middleOf(all)) ** EARLIER_POWER * heights[i]! ** HEIGHT_POWER);
   });
+}
+
+/** Cells that leaves cover, by the raft below. */
+function coverByRaft({ cover, raft }: CoverMap, rafts: number): Float64Array {
+  const covered = new Float64Array(rafts);
+  for (let cell = 0; cell < cover.length; cell += 1) covered[raft[cell]!]! += cover[cell]!;
+  return covered;
 }
 
 /** Mean height of the leaves within half the distance to the next position, over that of the middle plant of the raft. */

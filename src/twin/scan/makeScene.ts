@@ -2,7 +2,7 @@ import { seedFor, startRandom } from '../../science/seededRandom.ts';
 import type { BasinLayout } from '../../science/scan/basinLayout.ts';
 import type { PointCloud } from '../../science/scan/pointCloud.ts';
 import { drawDepth } from './depthImage.ts';
-import { growPlant, growthAt, PLANT_TYPES, type PlantType, type Stage } from './growPlant.ts';
+import { growPlant, growthAt, PLANT_TYPES, type Build, type PlantType, type Stage } from './growPlant.ts';
 import { buildBasin, floatRaft, type Placement } from './basinMesh.ts';
 import { emptyMesh, type Mesh } from './mesh.ts';
 import { moveToFile, type FileAxes } from './moveToFile.ts';
@@ -15,6 +15,8 @@ export interface SceneRequest extends FileAxes {
   readonly rig?: Partial<StereoRig>;
   /** Type of plant of each raft; otherwise one of each, over and over. */
   readonly types?: readonly PlantType[];
+  /** How plants are built; leafy where absent. */
+  readonly build?: Build;
   /** The shared scene's where absent. `labels` and `visibleMm2` reach 800 mm from the middle, whatever the layout. */
   readonly layout?: BasinLayout;
 }
@@ -62,7 +64,7 @@ export function makeScene(request: SceneRequest): Scene {
   const plants = layout.rafts.flatMap((raft, r) => raft.positions.map((position, p) => ({
     raft: r, position: p, type: request.types?.[r] ?? PLANT_TYPES[r % PLANT_TYPES.length]!, empty: random.uniform() < 0.06, x: position.xMm, y: position.yMm })));
   plants.forEach((plant, owner) => {
-    if (!plant.empty) growPlant(mesh, owner, plant.type, growthAt(request.stage), startRandom(seedFor(request.seed, `plant ${owner}`)), ([x, y, z]) => rafts[plant.raft]!([x + plant.x, y + plant.y, z]));
+    if (!plant.empty) growPlant(mesh, owner, plant.type, growthAt(request.stage, request.build), startRandom(seedFor(request.seed, `plant ${owner}`)), ([x, y, z]) => rafts[plant.raft]!([x + plant.x, y + plant.y, z]));
   });
   const rig = { ...USUAL_RIG, ...request.rig };
   const found = stereoScan(mesh, layout.innerMm, rig, painter(random, plants.map(({ type }) => ({ type })), mesh, layout.innerMm), request.seed);

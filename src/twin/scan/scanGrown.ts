@@ -48,6 +48,6 @@ export function scanGrown({ layout, plants, plantSeed, scanSeed, pixelMm }: Grow
     const { raft, xMm, yMm } = places[place]!;
     growPlant(mesh, owner, type, growth, startRandom(seedFor(plantSeed, `plant ${place}`)), ([x, y, z]) => rafts[raft]!([x + xMm, y + yMm, z]));
   });
-  const found = stereoScan(mesh, layout.innerMm, { ...USUAL_RIG, pixelMm }, painter(random, plants, mesh, layout.innerMm), scanSeed);
+  const found = stereoScan(mesh, layout.innerMm, { ...USUAL_RIG, pixelMm, overlapMm: 140 }, painter(random, plants, mesh, layout.innerMm), scanSeed);
   return moveToFile(found, {}, random);
 }

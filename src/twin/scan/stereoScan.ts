@@ -8,6 +8,8 @@ export interface StereoRig {
   readonly baseMm: number;
   /** Size of a pixel on the rafts. */
   readonly pixelMm: number;
+  /** How far past the middle of the basin the images of a pair reach, at the height of the rafts. */
+  readonly overlapMm: number;
   /** White and correlated disparity noise, pixels. */
   readonly noisePx: number;
   readonly correlatedPx: number;
@@ -17,7 +19,8 @@ export interface StereoRig {
   readonly patchLoss: number;
 }
 
-export const USUAL_RIG: StereoRig = { cameraMm: 1150, baseMm: 120, pixelMm: 0.8, noisePx: 0.16, correlatedPx: 0.1, strays: 0.002, patchLoss: 0.1 };
+/** Images reach past the middle as far as the first pair's points do in the shared scene. */
+export const USUAL_RIG: StereoRig = { cameraMm: 1150, baseMm: 120, pixelMm: 0.8, overlapMm: 228, noisePx: 0.16, correlatedPx: 0.1, strays: 0.002, patchLoss: 0.1 };
 
 /** Points in the basin's frame with colours, six numbers a point: x, y, z in mm, red, green, blue 0 to 255. */
 export type ScenePoints = number[];
@@ -39,12 +42,12 @@ export function stereoScan(mesh: Mesh, innerMm: readonly [number, number], rig: 
 
 function onePair(mesh: Mesh, atX: number, atY: number, innerMm: readonly [number, number], rig: StereoRig, paint: Paint, random: RandomStream, points: ScenePoints): void {
   const focal = rig.cameraMm / rig.pixelMm;
-  const size = innerMm.map((inner) => Math.round((inner / 2 + 280) / rig.pixelMm)) as [number, number];
+  const size = innerMm.map((inner) => Math.round((inner / 2 + 2 * rig.overlapMm) / rig.pixelMm)) as [number, number];
   const eye = (shift: number): Projection => (x, y, z, into) => {
     const depth = rig.cameraMm - z;
     into[0] = (focal * (x - atX - shift)) / depth + size[0] / 2; into[1] = (focal * (y - atY)) / depth + size[1] / 2; into[2] = 1 / depth;
   };
-  const reach = [0, 1].map((k) => innerMm[k]! / 4 + 260);
+  const reach = [0, 1].map((k) => innerMm[k]! / 4 + rig.overlapMm + 120);
   const near = (t: number) => mesh.owners[t]! < 0 || (Math.abs(mesh.corners[t * 9]! - atX) < reach[0]! && Math.abs(mesh.corners[t * 9 + 1]! - atY) < reach[1]!);
   const left = drawDepth(mesh, ...size, eye(-rig.baseMm / 2), near), right = drawDepth(mesh, ...size, eye(rig.baseMm / 2), near);
   const off = [0, 1, 2].map(() => 0.35 * random.normal());
