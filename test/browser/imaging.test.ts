@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BasinScansAnswer, ImagingAnswer, JournalAnswer, ScanAnswer, ScannedPlant } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
+import { fewLots } from './fewLots.ts';
 import { giveScans, type GivenScans } from './giveScans.ts';
 import { openBrowser } from './openBrowser.ts';
 import { DEMO_MORNING, makeDemoDesk, type DemoDesk } from './openDemoDesk.ts';
@@ -38,7 +39,7 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
   };
 
   beforeAll(async () => {
-    demo = await makeDemoDesk();
+    demo = await makeDemoDesk(fewLots);
     [desk, browser] = await Promise.all([demo.open(DEMO_MORNING), openBrowser()]);
     given = giveScans(demo, POINTS);
     page = await browser.newPage({ viewport: DESK });

@@ -20,11 +20,11 @@ export interface DemoDesk {
   readonly remove: () => void;
 }
 
-/** A fresh demo greenhouse in a folder of its own, with pages built from the sources as they are now. */
-export async function makeDemoDesk(): Promise<DemoDesk> {
+/** A fresh demo greenhouse in a folder of its own, with pages built from the sources as they are now. `thin`: as the files are left. */
+export async function makeDemoDesk(thin: (files: Record<string, string>) => Readonly<Record<string, string>> = (files) => files): Promise<DemoDesk> {
   const place = mkdtempSync(join(tmpdir(), 'watermeadow-desk-'));
   const [folder, pagesFolder] = [join(place, 'greenhouse'), join(place, 'pages')];
-  const files = demoGreenhouse({ seed: 1, date: DEMO_DATE, written: readDemoSources() });
+  const files = thin(demoGreenhouse({ seed: 1, date: DEMO_DATE, written: readDemoSources() }));
   for (const [path, text] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
