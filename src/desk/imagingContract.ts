@@ -1,6 +1,8 @@
 /** The part of the contract that is about scans; pages read it through contract.ts. */
 import type { ExpectedMass, PlantMark, ScoreClass } from '../greenhouse/scanEvents.ts';
 import type { Refusal } from '../science/refusal.ts';
+import type { LeafColour } from '../science/scan/picture/plantColours.ts';
+import type { PlantFigures } from '../science/scan/plantFigures.ts';
 import type { ScanQuality } from '../science/scan/scanResult.ts';
 import type { WatchReason } from '../science/scan/watch/watchPlants.ts';
 
@@ -114,17 +116,9 @@ export interface ScannedPlant {
   readonly history: readonly PlantHistory[];
 }
 
-export interface PlantMeasures {
-  readonly areaMm2: number;
-  readonly volumeMm3: number;
-  readonly heightP95Mm: number;
-  readonly heightMaxMm: number;
-  readonly diameterMm: number;
-  /** Share of the outline that touches another plant, 0 to 1. */
-  readonly sharedOutline: number;
-  readonly points: number;
+export interface PlantMeasures extends PlantFigures {
   /** 0 to 255; absent where the cloud has no colours. */
-  readonly colour?: { readonly red: number; readonly green: number; readonly blue: number };
+  readonly colour?: LeafColour;
   /** Excess green on chromatic coordinates, -1 to 2. */
   readonly greenness?: number;
   /** Hue: 60 is yellow, 120 green, 0 red. */

@@ -1,4 +1,5 @@
 import type { Refusal } from '../science/refusal.ts';
+import type { PlantFigures } from '../science/scan/plantFigures.ts';
 import type { ScanQuality } from '../science/scan/scanResult.ts';
 
 /** A point cloud as it came: what it was called, how large it was, and which bytes it had. */
@@ -52,14 +53,7 @@ export interface PositionColumns {
 }
 
 /** What was measured of each plant, by columns; PlantMeasure says what each figure is. */
-export interface PlantColumns extends PositionColumns {
-  readonly areaMm2: readonly number[];
-  readonly volumeMm3: readonly number[];
-  readonly heightP95Mm: readonly number[];
-  readonly heightMaxMm: readonly number[];
-  readonly diameterMm: readonly number[];
-  readonly sharedOutline: readonly number[];
-  readonly points: readonly number[];
+export interface PlantColumns extends PositionColumns, Readonly<Record<keyof PlantFigures, readonly number[]>> {
   /** Mean colour of the leaves, 0 to 255; absent where the cloud has no colours. */
   readonly colour?: { readonly red: readonly number[]; readonly green: readonly number[]; readonly blue: readonly number[] };
   /** Fresh mass with the interval that holds it with 90 % probability; absent where mass could not be told. */

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { BasinScansAnswer, ImagingAnswer, JournalAnswer, ScanAnswer, ScannedPlant } from '../../src/desk/contract.ts';
+import type { BasinScansAnswer, ImagingAnswer, JournalAnswer, PlanAnswer, ScanAnswer, ScannedPlant } from '../../src/desk/contract.ts';
 import type { RunningDesk } from '../../src/desk/startDesk.ts';
 import { fewLots } from './fewLots.ts';
 import { giveScans, type GivenScans } from './giveScans.ts';
@@ -111,13 +111,25 @@ describe('the imaging page in a real browser, on a scan of 2 million points that
     await page.goBack();
   });
 
+  it('is reached from the page of its basin and from what the morning says of its lot', async () => {
+    const { proposal } = await ask<PlanAnswer>('/api/plan'), { risks } = proposal!.sheet, about = risks.filter(({ subject, lot }) => subject === given.basin || lot === scan.summary.lot);
+    await page.getByRole('link', { name: 'This morning' }).click();
+    await page.locator('.visit').first().waitFor();
+    await page.waitForFunction((number) => document.querySelectorAll('.risks a[href^="/imaging/"]').length === number, about.length);
+    console.log(`imaging: ${about.length} of ${risks.length} risks of the morning lead to the scan`);
+    await there(`/basin/${given.basin}`);
+    await page.getByRole('link', { name: 'Scans of this basin' }).click();
+    await page.getByRole('heading', { name: `Basin ${given.basin} from above` }).waitFor();
+    await page.locator('.above canvas').waitFor();
+  });
+
   it('compares with the week before: change of height, then both dates', async () => {
     await page.getByLabel('Compared with').selectOption({ index: 1 });
     await page.getByText(/^Change of height since 7 Apr/).waitFor();
     await page.getByRole('button', { name: 'Both dates' }).click();
     await page.locator('.above').nth(1).waitFor();
     await page.getByLabel('Compared with').selectOption('');
-    for (const name of ['Height', 'Growth', 'Gap to forecast', 'Score', 'As seen']) await page.getByRole('button', { name, exact: true }).click();
+    for (const name of ['Height', 'Growth', 'Gap to forecast', 'Green', 'Score', 'As seen']) await page.getByRole('button', { name, exact: true }).click();
   });
 
   it('draws the points in software, turns them with few and fills in the rest when still', async () => {

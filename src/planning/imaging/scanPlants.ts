@@ -1,19 +1,13 @@
 import type { PlantColumns, PositionColumns, ScanMeasured } from '../../greenhouse/scanEvents.ts';
+import type { PlantFigures } from '../../science/scan/plantFigures.ts';
 import type { LeafColour } from '../../science/scan/picture/plantColours.ts';
 
 /** One plant of a scan as the journal holds it. */
-export interface ScanPlant {
+export interface ScanPlant extends PlantFigures {
   readonly raft: number;
   readonly position: number;
   readonly xMm: number;
   readonly yMm: number;
-  readonly areaMm2: number;
-  readonly volumeMm3: number;
-  readonly heightP95Mm: number;
-  readonly heightMaxMm: number;
-  readonly diameterMm: number;
-  readonly sharedOutline: number;
-  readonly points: number;
   readonly colour?: LeafColour;
   readonly mass?: { readonly freshG: number; readonly lowG: number; readonly highG: number };
 }

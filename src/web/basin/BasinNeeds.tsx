@@ -1,4 +1,6 @@
+import { Link } from '@tanstack/react-router';
 import type { BasinAnswer } from '../../desk/contract.ts';
+import { NEWEST_SCAN } from '../imaging/scanSearch.ts';
 import { Section } from '../parts/Section.tsx';
 import { Status, type SignShape } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
@@ -17,7 +19,7 @@ export function BasinNeeds({ basin, zone }: { readonly basin: BasinAnswer; reado
         {basin.needs.map((need) => (
           <li key={need.kind}>
             <Status shape={SHAPES[need.urgency]}>{KIND_WORDS[need.kind].work}</Status>
-            <span>{asSentence(need.reason)} {asSentence(`${URGENCY_WORDS[need.urgency]}${need.dueDate ? `; a must from ${shortDate(need.dueDate)}` : ''}`)} <Why source={need.why} of={`why basin ${basin.outlook.basin} needs ${KIND_WORDS[need.kind].work.toLowerCase()}`} /></span>
+            <span>{asSentence(need.reason)} {asSentence(`${URGENCY_WORDS[need.urgency]}${need.dueDate ? `; a must from ${shortDate(need.dueDate)}` : ''}`)} <Why source={need.why} of={`why basin ${basin.outlook.basin} needs ${KIND_WORDS[need.kind].work.toLowerCase()}`} />{need.kind === 'imaging' && <> <Link to="/imaging/$basin" params={{ basin: basin.outlook.basin }} search={NEWEST_SCAN} preload={false}>What scans showed</Link></>}</span>
           </li>
         ))}
       </ul>

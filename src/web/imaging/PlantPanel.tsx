@@ -30,7 +30,7 @@ export function PlantPanel({ scan, plant, scoring, zone, send }: Props) {
       {plant.measures === undefined ? <p>Nothing grows at this position.</p> : (
         <table className="measures">
           <caption className="only-read">Measures of {plantName(plant)}</caption>
-          <tbody>{measureRows(plant.measures).map(({ name, value, note }) => <tr key={name}><th scope="row">{name}{note && <span className="soft small">{note}</span>}</th><td className="number">{value}</td></tr>)}</tbody>
+          <tbody>{measureRows(plant.measures).map(({ name, value, note, sample }) => <tr key={name}><th scope="row">{name}{note && <span className="soft small">{note}</span>}</th><td className="number">{sample && <svg className="leaf-colour" viewBox="0 0 20 20" width="16" height="16" aria-hidden="true"><rect width="20" height="20" fill={`rgb(${sample.join(' ')})`} stroke="currentColor" /></svg>}{value}</td></tr>)}</tbody>
         </table>
       )}
       <PlantHistoryFigure plant={plant} zone={zone} />

@@ -8,8 +8,8 @@ import { sideColour, stepColour, type Rgb } from './picture/ramp.ts';
 import { tallestMm } from './picture/tallestMm.ts';
 import { choiceOf, SCORE_CHOICES } from './scoreChoices.ts';
 
-export type ColouringName = 'seen' | 'height' | 'growth' | 'gap' | 'score';
-export const COLOURING_WORDS: Readonly<Record<ColouringName, string>> = { seen: 'As seen', height: 'Height', growth: 'Growth', gap: 'Gap to forecast', score: 'Score' };
+export type ColouringName = 'seen' | 'height' | 'growth' | 'gap' | 'green' | 'score';
+export const COLOURING_WORDS: Readonly<Record<ColouringName, string>> = { seen: 'As seen', height: 'Height', growth: 'Growth', gap: 'Gap to forecast', green: 'Green', score: 'Score' };
 
 /** How the picture is coloured, and what the colours mean. */
 export interface Colouring {
@@ -41,6 +41,7 @@ export function colouringOf(name: ColouringName, plants: readonly ScannedPlant[]
     case 'height': return byHeight(picture, tallestMm(fitted.picture));
     case 'growth': return byGrowth(plants, fitted.plants);
     case 'gap': return byGap(plants, fitted.plants);
+    case 'green': return byGreen(plants, fitted.plants);
     case 'score': return byScore(plants);
   }
 }
@@ -69,6 +70,16 @@ function byGap(plants: readonly ScannedPlant[], fitted: readonly ScannedPlant[])
   return {
     paint: { ofPlants: plants.map(({ measures }) => tint(measures?.gapToForecast, (value) => sideColour(value / reach))) },
     legend: { words: 'Fresh mass against the middle of the forecast before this scan. Brown is behind it, blue ahead.', strip: { colours: strip(sideColour, -1), marks: [signed(-reach), 'as forecast', signed(reach)] } },
+  };
+}
+
+function byGreen(plants: readonly ScannedPlant[], fitted: readonly ScannedPlant[]): Colouring {
+  const values = valuesOf(fitted, ({ greenness }) => greenness);
+  if (values.length === 0) return { paint: { ofPlants: [] }, legend: { words: 'The cloud has no colours: nobody can tell from it how green a plant is.' } };
+  const middle = quantile(values, 0.5), reach = Math.max(0.05, quantile(values.map((value) => Math.abs(value - middle)), 0.95));
+  return {
+    paint: { ofPlants: plants.map(({ measures }) => tint(measures?.greenness, (value) => sideColour((value - middle) / reach))) },
+    legend: { words: 'Excess green of the leaves. Brown is yellower or redder than the middle plant of this basin, blue greener.', strip: { colours: strip(sideColour, -1), marks: [fixed(middle - reach, 2), `${fixed(middle, 2)}, the middle`, fixed(middle + reach, 2)] } },
   };
 }
 

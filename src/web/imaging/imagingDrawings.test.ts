@@ -115,6 +115,10 @@ describe('colours', () => {
     expect(paint.ofPlants).toEqual([sideColour(-1), sideColour(0), sideColour(1), undefined]);
     expect(legend.strip?.marks[1]).toMatch(/^\+20.% *, the middle$/u);
     expect(colouringOf('growth', [plant(1, {})], picture).legend.words).toContain('from the second scan');
+    const green = colouringOf('green', [plant(1, { greenness: 0.2 }), plant(2, { greenness: 0.4 }), plant(3, { greenness: 0.4 }), plant(4, {})], picture);
+    expect(green.paint.ofPlants).toEqual([sideColour(-1), sideColour(0), sideColour(0), undefined]);
+    expect(green.legend.strip?.marks).toEqual(['0.20', '0.40, the middle', '0.60']);
+    expect(colouringOf('green', [plant(1, {})], picture).legend.words).toContain('no colours');
     expect(colouringOf('gap', [plant(1, { gapToForecast: -0.5 })], picture).paint.ofPlants).toEqual([sideColour(-1)]);
   });
 });
@@ -138,6 +142,7 @@ describe('plants', () => {
   it('are put into words with units and intervals; what could not be told is said so', () => {
     const rows = Object.fromEntries(measureRows({ ...MEASURES, freshG: 84.2, lowG: 71, highG: 98 }).map(({ name, value, note }) => [name, `${value}|${note ?? ''}`.replaceAll('\u202f', ' ').replaceAll('\u00a0', ' ')]));
     expect(rows).toMatchObject({ 'Fresh mass': '84.2 g|nine in ten: 71.0 to 98.0 g', 'Area from above': '182 cm²|', 'Growth a day': 'not told|of volume, since the scan before', Height: '74 mm|95 % lie lower; highest 92 mm', 'Seen by': '11 240 points|' });
+    expect(measureRows({ ...MEASURES, colour: { red: 90.4, green: 140, blue: 70 } }).find(({ name }) => name === 'Leaf colour')).toMatchObject({ value: '90 140 70', sample: [90.4, 140, 70] });
     expect(plantSentence(plant(3, undefined))).toBe('Raft 1, position 3: nothing grows there.');
     expect(plantSentence(plant(3, {}, { reasons: [{ reason: 'lags', sentence: '' }] }))).toBe('Raft 1, position 3: 182 cm², 74 mm high, lags behind.');
     expect([signed(-0.12), signed(0.04), signed(0.001)].map((text) => text.replace('\u202f', ' '))).toEqual(['−12 %', '+4 %', '0 %']);

@@ -1,6 +1,9 @@
 import type { PlantMeasures, ScannedPlant, WatchReason } from '../../desk/contract.ts';
 import { count, fixed, percent, plain, withUnit } from '../words/figures.ts';
 import { signed } from './colourings.ts';
+import type { Rgb } from './picture/ramp.ts';
+
+const COLOUR_PARTS = ['red', 'green', 'blue'] as const;
 
 /** "raft 2, position 14". */
 export const plantName = ({ raft, position }: { readonly raft: number; readonly position: number }): string => `raft ${raft}, position ${position}`;
@@ -10,7 +13,8 @@ export const plantKey = ({ raft, position }: { readonly raft: number; readonly p
 /** Why a plant is to be looked at, in a word or two. */
 export const REASON_WORDS: Readonly<Record<WatchReason, string>> = { gone: 'gone', shrank: 'shrank', lags: 'lags behind', bolts: 'bolts', yellows: 'turns yellow', outside: 'unlike its fellows' };
 
-export interface MeasureRow { readonly name: string; readonly value: string; readonly note?: string }
+/** `sample`: a colour to show beside the value. */
+export interface MeasureRow { readonly name: string; readonly value: string; readonly note?: string; readonly sample?: Rgb }
 
 /** Every measure of a plant with its unit; what could not be told is said so. */
 export function measureRows(is: PlantMeasures): readonly MeasureRow[] {
@@ -25,6 +29,7 @@ export function measureRows(is: PlantMeasures): readonly MeasureRow[] {
     { name: 'Width', value: withUnit(fixed(is.diameterMm, 0), 'mm') },
     { name: 'Touches others', value: percent(is.sharedOutline), note: 'of its outline' },
     ...(is.greenness === undefined ? [] : [{ name: 'Green', value: fixed(is.greenness, 2), note: `excess green, −1 to 2${is.hueDeg === undefined ? '' : `; hue ${fixed(is.hueDeg, 0)}°`}` }]),
+    ...(is.colour === undefined ? [] : [{ name: 'Leaf colour', value: COLOUR_PARTS.map((part) => fixed(is.colour![part], 0)).join(' '), note: 'red, green, blue of 255: the mean of its points', sample: [is.colour.red, is.colour.green, is.colour.blue] as const }]),
     { name: 'Seen by', value: count(is.points, 'point') },
   ];
 }

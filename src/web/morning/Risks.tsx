@@ -1,5 +1,6 @@
 import type { Risk } from '../../desk/contract.ts';
 import { LotLink } from '../crop/LotLink.tsx';
+import { ScanLinks } from '../imaging/ScanLinks.tsx';
 import { Status, type SignShape } from '../parts/Sign.tsx';
 
 const SHAPES: Readonly<Record<Risk['severity'], SignShape>> = { 'act today': 'flag', watch: 'diamond', know: 'ring' };
@@ -14,7 +15,7 @@ export function Risks({ risks }: { readonly risks: readonly Risk[] }) {
       {sorted.map((risk) => (
         <li key={risk.code + risk.subject} className={risk.severity === 'act today' ? 'act' : ''}>
           <Status shape={SHAPES[risk.severity]}>{risk.severity}</Status>
-          <div><p>{risk.sentence}</p>{risk.proposal && <p className="proposal">{risk.proposal}</p>}{risk.lot && <p className="proposal">What could be done: lot <LotLink lot={risk.lot} /></p>}</div>
+          <div><p>{risk.sentence}</p>{risk.proposal && <p className="proposal">{risk.proposal}</p>}{risk.lot && <p className="proposal">What could be done: lot <LotLink lot={risk.lot} /></p>}<ScanLinks basin={risk.subject} lot={risk.lot} /></div>
         </li>
       ))}
     </ul>

@@ -1,9 +1,10 @@
 import type { PlantMeasure } from '../measurePlants.ts';
+import type { LeafColour } from '../picture/plantColours.ts';
 import { robustSpread } from './robustSpread.ts';
 
 /** A plant as two scans see it. Colours are means over the plant, 0 to 255; without them yellowing is not judged. */
 export interface WatchedPlant extends PlantMeasure {
-  readonly colour?: { readonly red: number; readonly green: number; readonly blue: number };
+  readonly colour?: LeafColour;
 }
 
 export interface WatchRequest {
