@@ -1,7 +1,7 @@
 /**
  * Published job shops, each from a cold start with seed 1: `npx tsx bench/jobShop.ts SET [seconds for each]`, SET one of vehicles (82 with two vehicles,
  * Bilge & Ulusoy 1995), small (ft06, ft10, la01-la20), ta (ta01-ta10),
- * flexible (alternative machines: Deroussi & Norre 2010, Brandimarte 1993), invented (of our own, in the style of the published descriptions; best known 0), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
+ * flexible (alternative machines: Deroussi & Norre 2010, Brandimarte 1993, Hurink, Jurisch & Thole 1994, Dauzere-Peres & Paulli 1994, Fattahi et al. 2007), invented (of our own, in the style of the published descriptions; best known 0), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
  */
 import { solveInThreads } from '../src/cli/jobShop/solveInThreads.ts';
 import { flexibleShops } from '../test/schedule/flexibleShops.ts';

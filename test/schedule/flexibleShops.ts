@@ -1,4 +1,6 @@
 import type { JobShopProblem } from '../../src/planning/jobShop/jobShopProblem.ts';
+import { BRANDIMARTE } from './brandimarteShops.ts';
+import { MULTI_PURPOSE } from './multiPurposeShops.ts';
 import type { PublishedShop } from './publishedShops.ts';
 
 /**
@@ -78,7 +80,7 @@ mk02 26
 
 /** Flexible job shops with published best-known makespans. */
 export function flexibleShops(): PublishedShop[] {
-  return [...readShops(WITH_VEHICLES, 2, 1), ...readShops(WITHOUT_VEHICLES, 0, 0)];
+  return [...readShops(WITH_VEHICLES, 2, 1), ...readShops(`${WITHOUT_VEHICLES}${BRANDIMARTE}${MULTI_PURPOSE}`, 0, 0)];
 }
 
 function readShops(text: string, vehicles: number, firstMachine: number): PublishedShop[] {
@@ -97,5 +99,7 @@ function readShops(text: string, vehicles: number, firstMachine: number): Publis
 function readJob(id: string, [operations, ...numbers]: readonly number[]): JobShopProblem['jobs'][number] {
   let at = 0;
   const next = (): number => numbers[at++]!;
-  return { id, operations: Array.from({ length: operations! }, () => ({ alternatives: Array.from({ length: next() }, () => ({ at: `M${next()}`, duration: next() })) })) };
+  const job = { id, operations: Array.from({ length: operations! }, () => ({ alternatives: Array.from({ length: next() }, () => ({ at: `M${next()}`, duration: next() })) })) };
+  if (at !== numbers.length) throw new Error(`${id}: ${numbers.length} numbers where ${at} were expected`);
+  return job;
 }

@@ -1,34 +1,51 @@
 import { startRandom } from '../../science/seededRandom.ts';
+import { dispatchShop } from './dispatchShop.ts';
 import { jobPaths } from './jobPaths.ts';
+import { sharedBound } from './sharedBound.ts';
 import type { ShopModel } from './shopModel.ts';
 import type { ShopSearch } from './shopSearch.ts';
 import { tabuMachines } from './tabuMachines.ts';
 
-const PATIENCE = 12_500;
+/** Moves without a better plan after which a walk ends; with alternatives many short walks find more than few long ones. */
+const PATIENCE = 12_500, PATIENCE_WITH_CHOICES = 3_000;
 const SMALLEST_GROUP = 6;
 const LARGEST_GROUP = 30;
 
-interface Elite { readonly ticks: number; readonly order: Int32Array }
+interface Elite { readonly ticks: number; readonly order: Int32Array; readonly alternative: Int32Array }
 
 /**
- * Job shop with one machine an operation and no moves: a group of good plans, each the end of a tabu walk; then walks from between two of
+ * Job shop without moves: a group of good plans, each the end of a tabu walk; then walks from between two of
  * them, whose end takes the worst one's place where it is better (after Peng, Lu & Cheng 2015, Computers & Operations Research 53:154-164).
  * Between: operations sorted by the mean of their positions in both, which keeps every order that the two agree on and never closes a circle.
- * When a group brings nothing more, a larger one is begun. One step is one move.
+ * Each operation's machine is from one of the two. When a group brings nothing more, a larger one is begun. One step is one move.
  */
 export function relinkMachines(model: ShopModel, seed: number): ShopSearch {
   const random = startRandom(seed);
   const walk = tabuMachines(model, random);
-  const { count } = model;
+  const { count, altFirst, altPlace } = model;
   const { operationTail } = jobPaths(model);
+  const only = Int32Array.from(altFirst.subarray(0, count)), hasChoices = altPlace.length > count, patience = hasChoices ? PATIENCE_WITH_CHOICES : PATIENCE;
   let group: Elite[] = [];
   let groupSize = SMALLEST_GROUP;
   let [fruitless, isWalking, isShortest] = [0, false, false];
   let best: Elite | undefined;
+  let choices: readonly Int32Array[] | undefined;
+  let isShared = seed % 2 === 1;
 
   function start(): void {
-    walk.begin(group.length < groupSize ? randomOrder() : between());
+    if (group.length >= groupSize) between();
+    else if (hasChoices) first();
+    else walk.begin(randomOrder(), only);
     isWalking = true;
+  }
+
+  /** Every second one with the alternatives that share the loads well, each job's from a choice of its own. */
+  function first(): void {
+    isShared = !isShared;
+    if (isShared) choices ??= sharedBound(model, jobPaths(model), jobPaths(model).longestJob).choices;
+    const jobChoice = Array.from({ length: isShared ? model.jobs : 0 }, () => choices![random.below(choices!.length)]!);
+    const { tokens, alternative } = dispatchShop(model, random, isShared ? only.map((_, o) => jobChoice[model.jobOf[o]!]![o]!) : undefined);
+    walk.begin(tokens.filter((token) => (token & 1) === 1).map((token) => token >> 1), alternative);
   }
 
   /** Whichever job has much left and some luck goes next. */
@@ -51,19 +68,20 @@ export function relinkMachines(model: ShopModel, seed: number): ShopSearch {
     return order;
   }
 
-  function between(): Int32Array {
-    const first = random.below(group.length);
-    const second = (first + 1 + random.below(group.length - 1)) % group.length;
+  function between(): void {
+    const one = group[random.below(group.length)]!;
+    const others = group.filter((other) => other !== one), other = others[random.below(others.length)]!;
     const share = 0.35 + 0.3 * random.uniform();
     const key = new Float64Array(count);
-    group[first]!.order.forEach((o, i) => { key[o] = key[o]! + (1 - share) * i; });
-    group[second]!.order.forEach((o, i) => { key[o] = key[o]! + share * i; });
-    return Int32Array.from({ length: count }, (_, o) => o).sort((a, b) => key[a]! - key[b]! || a - b);
+    one.order.forEach((o, i) => { key[o] = key[o]! + (1 - share) * i; });
+    other.order.forEach((o, i) => { key[o] = key[o]! + share * i; });
+    const order = Int32Array.from({ length: count }, (_, o) => o).sort((a, b) => key[a]! - key[b]! || a - b);
+    walk.begin(order, hasChoices ? one.alternative.map((a, o) => (random.uniform() < share ? other.alternative[o]! : a)) : only);
   }
 
   function end(): void {
     isWalking = false;
-    const found: Elite = { ticks: walk.bestTicks(), order: walk.bestOrder.slice() };
+    const found: Elite = { ticks: walk.bestTicks(), order: walk.bestOrder.slice(), alternative: walk.bestAlternative.slice() };
     if (group.length < groupSize) { group.push(found); return; }
     const worst = group.reduce((w, one, i) => (one.ticks >= group[w]!.ticks ? i : w), 0);
     const isNew = found.ticks <= group[worst]!.ticks && !group.some((one) => one.ticks === found.ticks && one.order.every((o, i) => o === found.order[i]));
@@ -77,7 +95,7 @@ export function relinkMachines(model: ShopModel, seed: number): ShopSearch {
   }
 
   function keep(): void {
-    if (best === undefined || walk.bestTicks() < best.ticks) best = { ticks: walk.bestTicks(), order: walk.bestOrder.slice() };
+    if (best === undefined || walk.bestTicks() < best.ticks) best = { ticks: walk.bestTicks(), order: walk.bestOrder.slice(), alternative: walk.bestAlternative.slice() };
   }
 
   return {
@@ -85,12 +103,13 @@ export function relinkMachines(model: ShopModel, seed: number): ShopSearch {
       for (let i = 0; i < steps && !isShortest; i += 1) {
         if ((i & 127) === 0 && isStopped()) return;
         if (!isWalking) { start(); keep(); }
-        if (!walk.move()) isShortest = true;
+        const isStuck = !walk.move();
+        if (isStuck && !hasChoices) isShortest = true;
         if (walk.movesSinceBest() === 0) keep();
-        if (walk.movesSinceBest() > PATIENCE) end();
+        if (isStuck || walk.movesSinceBest() > patience) end();
       }
     },
-    best: () => (best === undefined ? undefined : { ticks: best.ticks, order: { tokens: tokensOf(best.order), alternative: Int32Array.from({ length: count }, (_, o) => o), vehicle: new Int32Array(count) } }),
+    best: () => (best === undefined ? undefined : { ticks: best.ticks, order: { tokens: tokensOf(best.order), alternative: best.alternative, vehicle: new Int32Array(count) } }),
     boundTicks: () => (isShortest ? best!.ticks : 0),
     hearOf: () => undefined,
     isFinished: () => isShortest,

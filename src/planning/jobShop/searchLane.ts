@@ -31,7 +31,7 @@ export function searchLane(model: ShopModel, seed: number, lane: number): ShopSe
 
 function seekerOf(model: ShopModel, seed: number, lane: number): ShopSearch {
   const { count, vehicles, places, altPlace } = model;
-  if (vehicles === 0 && altPlace.length === count && count <= MOST_TABU) return relinkMachines(model, seed);
+  if (vehicles === 0 && count <= MOST_TABU) return relinkMachines(model, seed);
   if (2 * count * (places + vehicles) > MOST_TABU_LINES) return annealShop(model, seed);
   if (vehicles === 0 || count > MOST_ANNEALED) return relinkShop(model, seed);
   if (altPlace.length === count) return annealShop(model, seed);

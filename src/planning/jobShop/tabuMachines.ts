@@ -1,30 +1,34 @@
 import type { RandomStream } from '../../science/seededRandom.ts';
 import type { ShopModel } from './shopModel.ts';
 
-/** One walk of tabu search over the orders of all machines. */
+/** One walk of tabu search over the orders of all machines, and over who works on which. */
 export interface TabuWalk {
-  /** Begins anew at an order of all operations that keeps every job's own order. */
-  readonly begin: (order: Int32Array) => void;
-  /** One move. False where the plan cannot be shortened by any (its longest path has no block), so that it is the shortest. */
+  /** Begins anew at an order of all operations that keeps every job's own order, and an alternative for each. */
+  readonly begin: (order: Int32Array, alternative: Int32Array) => void;
+  /** One move. False where there is none: without alternatives the longest path has no block then, so that the plan is the shortest. */
   readonly move: () => boolean;
   readonly ticks: () => number;
-  /** Shortest since it began, an order of all operations that gives it, and how many moves ago it was found. */
+  /** Shortest since it began, an order of all operations and the alternatives that give it, and how many moves ago it was found. */
   readonly bestTicks: () => number;
   readonly bestOrder: Int32Array;
+  readonly bestAlternative: Int32Array;
   readonly movesSinceBest: () => number;
 }
 
+const NONE = 2 ** 30;
+
 /**
- * Tabu search for the job shop where each operation has one machine and moves take no time. Neighbours: on one longest path, chosen at random,
+ * Tabu search for the job shop where moves take no time. Neighbours: on one longest path, chosen at random,
  * an operation of a block goes right behind its last or before its first, and the first and the last go inside (N6 of Balas & Vazacopoulos 1998, Management
  * Science 44:262-275, N7 of Zhang et al. 2007, Computers & Operations Research 34:3229-3242), where their conditions exclude a circle; judged by their
- * estimate, which recomputes heads and tails of the operations between only. An order of two operations that was given up must not come back for a while,
- * unless that would beat the best.
+ * estimate, which recomputes heads and tails of the operations between only. Where an operation of the path has other machines, it goes to every place
+ * in their orders at which no circle can close, judged by the longest path through it there (after Mastrolilli & Gambardella 2000, Journal of Scheduling
+ * 3:3-20, with heads and tails as they are before the move). An order of two operations that was given up, or a machine that was left, must not come back for a
+ * while, unless that would beat the best.
  */
 export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
-  const { count: n, jobOf, jobFirst, altPlace, places } = model;
-  const d = new Int32Array(n + 1);
-  d.set(model.altTicks);
+  const { count: n, jobOf, jobFirst, altFirst, altPlace, altTicks, places } = model;
+  const d = new Int32Array(n + 1), at = new Int32Array(n), alternative = new Int32Array(n);
   const jobBefore = new Int32Array(n + 1).fill(n), jobAfter = new Int32Array(n + 1).fill(n);
   for (let o = 0; o < n; o += 1) {
     if (o > jobFirst[jobOf[o]!]!) jobBefore[o] = o - 1;
@@ -33,29 +37,48 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
   // n stands for "none" and has no head, no tail and no duration.
   const before = new Int32Array(n + 1).fill(n), after = new Int32Array(n + 1).fill(n);
   const head = new Int32Array(n + 1), tail = new Int32Array(n + 1);
-  const open = new Int32Array(n + 1), order = new Int32Array(n), bestOrder = new Int32Array(n), path = new Int32Array(n), last = new Int32Array(places);
+  const open = new Int32Array(n + 1), order = new Int32Array(n), bestOrder = new Int32Array(n), bestAlternative = new Int32Array(n), path = new Int32Array(n), first = new Int32Array(places), last = new Int32Array(places);
   const newHead = new Int32Array(n), newTail = new Int32Array(n), segment = new Int32Array(n);
-  const tabuUntil = new Int32Array(n * n);
+  const tabuUntil = new Int32Array(n * n), placeTabuUntil = new Int32Array(n * places);
   const tenure = 10 + Math.round(model.jobs / Math.max(1, places));
   let [ticks, bestTicks, moves, bestMove] = [0, 0, 0, 0];
   let [pickedFrom, pickedTo, pickedBack, pickedScore, ties] = [0, 0, false, 0, 0];
   let [spareFrom, spareTo, spareBack, spares] = [0, 0, false, 0];
+  // Alternative to go to, -1 where the machine stays; then `from` is who moves, `to` whom it goes behind, or n.
+  let [pickedAlternative, spareAlternative] = [-1, -1];
 
-  function begin(given: Int32Array): void {
-    last.fill(n);
+  function begin(given: Int32Array, chosen: Int32Array): void {
+    first.fill(n); last.fill(n);
     for (const o of given) {
-      const place = altPlace[o]!;
-      before[o] = last[place]!;
-      after[o] = n;
-      if (last[place] !== n) after[last[place]!] = o;
-      last[place] = o;
+      choose(o, chosen[o]!);
+      link(o, last[at[o]!]!);
     }
     before[n] = after[n] = n;
-    tabuUntil.fill(0);
+    tabuUntil.fill(0); placeTabuUntil.fill(0);
     moves = bestMove = 0;
-    bestTicks = 2 ** 30;
+    bestTicks = NONE;
     time();
     keep();
+  }
+
+  function choose(o: number, a: number): void {
+    alternative[o] = a;
+    at[o] = altPlace[a]!;
+    d[o] = altTicks[a]!;
+  }
+
+  /** Into the order of its machine behind another one, or first behind none. */
+  function link(o: number, behind: number): void {
+    const next = behind === n ? first[at[o]!]! : after[behind]!;
+    before[o] = behind; after[o] = next;
+    if (behind === n) first[at[o]!] = o; else after[behind] = o;
+    if (next === n) last[at[o]!] = o; else before[next] = o;
+  }
+
+  function unlink(o: number): void {
+    const [b, a] = [before[o]!, after[o]!];
+    if (b === n) first[at[o]!] = a; else after[b] = a;
+    if (a === n) last[at[o]!] = b; else before[a] = b;
   }
 
   function keep(): void {
@@ -63,6 +86,7 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
     bestTicks = ticks;
     bestMove = moves;
     bestOrder.set(order);
+    bestAlternative.set(alternative);
   }
 
   /** Heads in an order that respects all arcs, then tails backwards. False where the arcs run in a circle. */
@@ -166,11 +190,32 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
     const [j, p] = [jobAfter[u]!, jobBefore[v]!];
     if (isBack ? p !== n && head[u]! + d[u]! < head[p]! + d[p]! : j !== n && tail[v]! + d[v]! < tail[j]! + d[j]!) return;
     const score = isBack ? scoreBack(u, v) : scoreForward(u, v);
-    if (random.below(++spares) === 0) { spareFrom = u; spareTo = v; spareBack = isBack; }
+    if (random.below(++spares) === 0) { spareFrom = u; spareTo = v; spareBack = isBack; spareAlternative = -1; }
     if (score > pickedScore || (score >= bestTicks && isTabu(u, v, isBack))) return;
     ties = score === pickedScore ? ties + 1 : 1;
     if (ties > 1 && random.below(ties) !== 0) return;
-    pickedScore = score; pickedFrom = u; pickedTo = v; pickedBack = isBack;
+    pickedScore = score; pickedFrom = u; pickedTo = v; pickedBack = isBack; pickedAlternative = -1;
+  }
+
+  /** Every place in the order of another machine. */
+  function offerElsewhere(o: number, a: number): void {
+    const to = altPlace[a]!, ticks = altTicks[a]!, j = jobAfter[o]!, p = jobBefore[o]!;
+    const ownHead = head[p]! + d[p]!, ownTail = tail[j]! + d[j]!, reach = j === n ? NONE : head[j]! + d[j]!;
+    const isForbidden = placeTabuUntil[o * places + to]! > moves;
+    for (let x = n, y = first[to]!; ; x = y, y = after[y]!) {
+      if (x !== n && head[x]! >= reach) return;
+      const front = head[x]! + d[x]!, back = tail[y]! + d[y]!;
+      if (front + ticks + ownTail > pickedScore && spares > 0) return;
+      if (y === n || p === n || head[y]! + d[y]! > head[p]!) {
+        const score = (front > ownHead ? front : ownHead) + ticks + (back > ownTail ? back : ownTail);
+        if (random.below(++spares) === 0) { spareFrom = o; spareTo = x; spareAlternative = a; }
+        if (score <= pickedScore && (score < bestTicks || !isForbidden)) {
+          ties = score === pickedScore ? ties + 1 : 1;
+          if (ties === 1 || random.below(ties) === 0) { pickedScore = score; pickedFrom = o; pickedTo = x; pickedAlternative = a; }
+        }
+      }
+      if (y === n) return;
+    }
   }
 
   function isTabu(u: number, v: number, isBack: boolean): boolean {
@@ -178,25 +223,20 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
     for (let o = after[u]!; ; o = after[o]!) { if (tabuUntil[o * n + u]! > moves) return true; if (o === v) return false; }
   }
 
-  function offerBlock(first: number, end: number, isPathStart: boolean, isPathEnd: boolean): void {
-    const [head0, last0] = [path[first]!, path[end]!];
-    if (!isPathEnd) for (let i = first; i < end; i += 1) offer(path[i]!, last0, false);
-    if (!isPathStart && (isPathEnd || end > first + 1)) for (let i = first + 1; i <= end; i += 1) offer(head0, path[i]!, true);
-    for (let i = first + 1; i < end; i += 1) {
+  function offerBlock(start: number, end: number, isPathStart: boolean, isPathEnd: boolean): void {
+    const [head0, last0] = [path[start]!, path[end]!];
+    if (!isPathEnd) for (let i = start; i < end; i += 1) offer(path[i]!, last0, false);
+    if (!isPathStart && (isPathEnd || end > start + 1)) for (let i = start + 1; i <= end; i += 1) offer(head0, path[i]!, true);
+    for (let i = start + 1; i < end; i += 1) {
       if (!isPathStart) offer(head0, path[i]!, false);
       if (!isPathEnd) offer(path[i]!, last0, true);
     }
   }
 
   function place(u: number, v: number, isBack: boolean): void {
-    const moved = isBack ? v : u;
-    const [b, a] = [before[moved]!, after[moved]!];
-    if (b !== n) after[b] = a;
-    if (a !== n) before[a] = b;
-    const [newBefore, newAfter] = isBack ? [before[u]!, u] : [v, after[v]!];
-    before[moved] = newBefore; after[moved] = newAfter;
-    if (newBefore !== n) after[newBefore] = moved;
-    if (newAfter !== n) before[newAfter] = moved;
+    const moved = isBack ? v : u, behind = isBack ? before[u]! : v;
+    unlink(moved);
+    link(moved, behind);
   }
 
   function forbid(u: number, v: number, isBack: boolean): void {
@@ -207,24 +247,49 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
 
   function move(): boolean {
     const length = tracePath();
-    pickedScore = 2 ** 30; ties = 0; spares = 0;
-    let first = 0;
+    pickedScore = NONE; ties = 0; spares = 0;
+    let block = 0;
     for (let i = 1; i <= length; i += 1) {
-      if (i < length && altPlace[path[i]!] === altPlace[path[first]!]) continue;
-      if (i - first > 1) offerBlock(first, i - 1, first === 0, i === length);
-      first = i;
+      if (i < length && at[path[i]!] === at[path[block]!]) continue;
+      if (i - block > 1) offerBlock(block, i - 1, block === 0, i === length);
+      block = i;
+    }
+    if (altPlace.length > n) {
+      for (let i = 0; i < length; i += 1) {
+        const o = path[i]!;
+        for (let a = altFirst[o]!; a < altFirst[o + 1]!; a += 1) if (a !== alternative[o]) offerElsewhere(o, a);
+      }
     }
     if (spares === 0) return false;
-    const [u, v, isBack] = pickedScore < 2 ** 30 ? [pickedFrom, pickedTo, pickedBack] : [spareFrom, spareTo, spareBack];
     moves += 1;
+    const isPicked = pickedScore < NONE, a = isPicked ? pickedAlternative : spareAlternative;
+    const [u, v, isBack] = isPicked ? [pickedFrom, pickedTo, pickedBack] : [spareFrom, spareTo, spareBack];
+    if (a >= 0) takeElsewhere(u, v, a);
+    else takeInBlock(u, v, isBack);
+    return true;
+  }
+
+  function takeElsewhere(o: number, behind: number, a: number): void {
+    const [own, wasBehind] = [alternative[o]!, before[o]!];
+    placeTabuUntil[o * places + at[o]!] = moves + 2 + random.below(4);
+    unlink(o);
+    choose(o, a);
+    link(o, behind);
+    if (time()) { keep(); return; }
+    unlink(o);
+    choose(o, own);
+    link(o, wasBehind);
+    time();
+  }
+
+  function takeInBlock(u: number, v: number, isBack: boolean): void {
     const neighbour = isBack ? before[v]! : after[u]!;
     forbid(u, v, isBack);
     place(u, v, isBack);
-    if (time()) { keep(); return true; }
+    if (time()) { keep(); return; }
     // Operations of no duration can close a circle: put it back where it was.
     undo(u, v, isBack, neighbour);
     time();
-    return true;
   }
 
   /** `neighbour`: who stood before v (moved back) or after u (moved forward). */
@@ -233,5 +298,5 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
     else place(neighbour, u, true);
   }
 
-  return { begin, move, ticks: () => ticks, bestTicks: () => bestTicks, bestOrder, movesSinceBest: () => moves - bestMove };
+  return { begin, move, ticks: () => ticks, bestTicks: () => bestTicks, bestOrder, bestAlternative, movesSinceBest: () => moves - bestMove };
 }
