@@ -16,7 +16,7 @@ function mapOf(heightAt: (xMm: number) => number): CoverMap {
 /** Where along the middle row the first plant ends. */
 function border(map: CoverMap, reach: readonly number[] = [1, 1]): number {
   const { label } = floodLabels(map, grid, seeds.map((seed, i) => ({ ...seed, reach: reach[i]! })));
-  const row = [...label.slice(20 * COLUMNS, 21 * COLUMNS)];
+  const row = label.slice(20 * COLUMNS, 21 * COLUMNS);
   return -240 + 4 * row.lastIndexOf(0) + 4;
 }
 
