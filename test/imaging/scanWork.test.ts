@@ -2,6 +2,8 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync 
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { ScanMeasured } from '../../src/greenhouse/scanEvents.ts';
+import { watchScan } from '../../src/planning/imaging/watchScan.ts';
 import { picturesFolder } from '../../src/store/scan/pictureFiles.ts';
 import { demoGreenhouse } from '../../src/twin/demo/demoGreenhouse.ts';
 import { demoScans, type DemoScan } from '../../src/twin/demo/demoScans.ts';
@@ -89,6 +91,9 @@ describe('work on clouds of a folder, with a real database', () => {
       expect(before).toBeLessThan(3);
       expect(scans.map(({ cloud }) => cloud.name).sort()).toEqual(clouds.map(({ path }) => basename(path)).sort());
       expect((await open.imaging.jobs()).every(({ state }) => state === 'done')).toBe(true);
+      // The demonstration lets one plant lag and one turn yellow before the last scan; both are listed, with a forecast of the mean plant or without.
+      const [old, last] = [...scans].sort((a, b) => a.takenAt.localeCompare(b.takenAt)).slice(-2) as [ScanMeasured, ScanMeasured], expecting = (scan: ScanMeasured, p50G: number) => ({ ...scan, expected: { p05G: 0.8 * p50G, p50G, p95G: 1.2 * p50G } });
+      for (const notes of [watchScan(last, old), watchScan(expecting(last, 165), expecting(old, 100))]) expect([...new Set(notes.map(({ reason }) => reason))]).toEqual(expect.arrayContaining(['lags', 'yellows']));
       for (const { scan } of scans) expect(existsSync(join(picturesFolder(folder), `${scan}.field.gz`))).toBe(true);
       expect(await open.session.checkChain()).toMatchObject({ breaks: [] });
     } finally {
