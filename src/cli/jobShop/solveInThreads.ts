@@ -16,8 +16,8 @@ export interface ShopBudget {
   readonly iterations: number;
 }
 
-/** Rounds that this thread tries alone, since many a small shop is proven before a thread has started. The threads repeat them. */
-const ROUNDS_HERE = 2;
+/** Rounds that this thread tries alone, since many a small shop is proven before a thread has started, and for so long at most. The threads repeat them. */
+const ROUNDS_HERE = 2, HERE_MS = 1000;
 
 /** A thread that has not answered so long after time is up (it may not even have started) is not waited for. */
 const GRACE_MS = 150;
@@ -26,14 +26,14 @@ const GRACE_MS = 150;
 export async function solveInThreads(problem: JobShopProblem, budget: ShopBudget): Promise<ShopPlan> {
   const began = performance.now();
   const model = modelShop(problem);
-  const { rounds: few, isOver } = runRounds(model, budget.seed, budget.iterations, ROUNDS_HERE, () => performance.now() - began > 1000 * budget.seconds);
-  const rounds = isOver ? few : await runThreads(model, budget, 1000 * budget.seconds - (performance.now() - began));
+  const { rounds: few, isOver } = runRounds(model, budget.seed, budget.iterations, ROUNDS_HERE, () => performance.now() - began > Math.min(HERE_MS, 1000 * budget.seconds));
+  const rounds = isOver ? few : await runThreads(model, budget, few.boundTicks(), 1000 * budget.seconds - (performance.now() - began));
   const [best, bound] = [rounds.best() ?? few.best(), Math.max(few.boundTicks(), rounds.boundTicks())];
   return writeShopPlan(problem, model, best, bound);
 }
 
-async function runThreads(model: ShopModel, { seed, iterations }: ShopBudget, milliseconds: number): Promise<ShopRounds> {
-  const rounds = shopRounds(model, iterations);
+async function runThreads(model: ShopModel, { seed, iterations }: ShopBudget, boundTicks: number, milliseconds: number): Promise<ShopRounds> {
+  const rounds = shopRounds(model, iterations, boundTicks);
   const stop = new Int32Array(new SharedArrayBuffer(4));
   const threads = Array.from({ length: LANES }, (_, lane) => startThread({ model, seed, lane, stop }));
   let lateTimer: NodeJS.Timeout | undefined;

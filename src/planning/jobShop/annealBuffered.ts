@@ -1,5 +1,6 @@
 import { startRandom } from '../../science/seededRandom.ts';
 import { bufferFloor } from './bufferFloor.ts';
+import { dispatchBuffered } from './dispatchBuffered.ts';
 import { jobPaths } from './jobPaths.ts';
 import type { ShopModel } from './shopModel.ts';
 import type { ShopOrder } from './shopOrder.ts';
@@ -8,23 +9,34 @@ import type { ShopSearch } from './shopSearch.ts';
 const OPEN = -1;
 const HOT = 0.06, COLD = 0.004;
 const FIRST_RUN = 20_000;
+/** Steps times operations in the first run at most; about two seconds. */
+const FIRST_WORK = 2e7;
+/** First plans that are built for a run, and operations in all of them at most. */
+const TRIALS = 8, TRIED = 6000;
+/** Above this many operations every run goes on from the best plan. */
+const LARGE = 300;
+/** Share of the moves that go to what the end of the plan waits for, in a large shop and in a small one. */
+const CRITICAL = 0.7, CRITICAL_IN_SMALL = 0.2;
+/** Farthest shift of a step in the sequence. */
+const FARTHEST = 60;
 
 /**
  * Simulated annealing (Kirkpatrick, Gelatt & Vecchi 1983) with finite waiting places, on one sequence of all steps (a job is brought, an operation runs). A step that
- * is not possible yet waits for the first moment at which it is; a sequence in which all that is left waits for each other is not taken. One job after
- * the other never locks, since jobs wait without limit where they start. One step is one plan tried.
+ * is not possible yet waits for the first moment at which it is; a sequence in which all that is left waits for each other is not taken. The first plans are
+ * built so that they never lock. One step is one plan tried.
  */
 export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
   const random = startRandom(seed);
   const { count, jobs, jobOf, jobFirst, altFirst, altTicks, altPlace, startPlace, vehicles } = model;
   const floor = bufferFloor(model, altTicks, model.travel);
   const { longestJob, operationTail } = jobPaths(model);
-  const size = 2 * count, reach = Math.max(3, Math.round(size / 4));
-  const sequence = new Int32Array(size), next = new Int32Array(jobs), behind = new Int32Array(jobs), waiting = new Int32Array(jobs + 1), tokens = new Int32Array(size);
+  const size = 2 * count, reach = Math.max(3, Math.min(FARTHEST, Math.round(size / 4)));
+  const sequence = new Int32Array(size), bestSequence = new Int32Array(size), bestVehicle = new Int32Array(count), next = new Int32Array(jobs), behind = new Int32Array(jobs), waiting = new Int32Array(jobs + 1), tokens = new Int32Array(size), path = new Int32Array(count);
   const alternative = new Int32Array(count), vehicle = new Int32Array(count), carrier = new Int32Array(count), makesWay = new Uint8Array(count);
+  const criticalShare = count > LARGE ? CRITICAL : CRITICAL_IN_SMALL;
   const often = count > 300 ? 0 : 63;
   let best: { ticks: number; order: ShopOrder } | undefined;
-  let [current, step, length, run, temperature, cooling, done, makespan, waits] = [Infinity, 0, 0, 0, 0, 1, 0, 0, 0];
+  let [current, step, length, run, temperature, cooling, done, makespan, waits, critical] = [Infinity, 0, 0, 0, 0, 1, 0, 0, 0, 0];
 
   /** The job's next step, if it is possible. */
   function take(j: number): boolean {
@@ -39,10 +51,7 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
   function pick(o: number): number {
     if (vehicle[o] !== OPEN) return vehicle[o]!;
     const isFirst = o === jobFirst[jobOf[o]!];
-    const from = isFirst ? startPlace : altPlace[alternative[o - 1]!]!, ready = isFirst ? 0 : floor.end[o - 1]!;
-    let first = 0;
-    for (let v = 1; v < vehicles; v += 1) if (floor.pickUp(v, from, ready) < floor.pickUp(first, from, ready)) first = v;
-    return first;
+    return floor.firstVehicle(isFirst ? startPlace : altPlace[alternative[o - 1]!]!, isFirst ? 0 : floor.end[o - 1]!);
   }
 
   /** Makespan of the sequence, or Infinity where it locks or is sure to exceed the limit. */
@@ -71,51 +80,40 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
     }
   }
 
-  /** Of sequences with fewer and fewer jobs on their way at once the shortest that does not lock; with one at a time none does. */
-  function begin(): void {
-    let shortest = Infinity;
-    const kept = new Int32Array(size);
-    for (let most = jobs; most >= 1; most = Math.min(most - 1, Math.floor(0.7 * most))) {
-      for (let trial = most === 1 ? 1 : 3; trial > 0; trial -= 1) {
-        release(most);
-        const ticks = decode(shortest);
-        if (ticks < shortest) { shortest = ticks; kept.set(sequence); }
-      }
-    }
-    sequence.set(kept);
-    current = decode(Infinity);
-  }
-
-  /** Jobs in a random turn, so many on their way at once; each brings one step after the other. */
-  function release(most: number): void {
-    const turn = Array.from({ length: jobs }, (_, j) => ({ j, luck: random.uniform() })).sort((a, b) => a.luck - b.luck).map(({ j }) => j);
-    const left = Int32Array.from({ length: jobs }, (_, j) => 2 * (jobFirst[j + 1]! - jobFirst[j]!));
-    const active = turn.splice(0, most);
-    for (let i = 0; i < size; i += 2) {
-      const k = random.below(active.length), j = active[k]!;
-      sequence[i] = sequence[i + 1] = j;
-      left[j]! -= 2;
-      if (left[j]! > 0) continue;
-      const fresh = turn.shift();
-      if (fresh === undefined) active.splice(k, 1); else active[k] = fresh;
-    }
-  }
-
-  function restart(): void {
-    for (let o = 0; o < count; o += 1) alternative[o] = altFirst[o]! + random.below(altFirst[o + 1]! - altFirst[o]!);
+  /** A plan that never locks; where that cannot be said, one job after the other. */
+  function dispatch(): void {
+    const dispatched = dispatchBuffered(model, floor, random);
+    alternative.set(dispatched?.alternative ?? altFirst.subarray(0, count));
+    const turns = dispatched?.turns ?? jobOf;
+    for (let i = 0; i < size; i += 1) sequence[i] = turns[i >> 1]!;
     vehicle.fill(vehicles === 1 ? 0 : OPEN);
     makesWay.fill(1);
-    begin();
+    current = decode(Infinity);
+    trace();
     keep();
-    length = FIRST_RUN * 2 ** Math.min(run, 6) * Math.max(1, count / 30);
-    temperature = HOT * Math.max(longestJob, 1);
-    cooling = (COLD / HOT) ** (1 / length);
+  }
+
+  /** In turns the best plan so far, from which it may go on, and the best of some new ones. */
+  function restart(isStopped: () => boolean): void {
+    if (run === 0 || (run % 2 === 0 && count <= LARGE)) for (let trial = 0; trial < Math.max(1, Math.min(TRIALS, TRIED / count)) && (best === undefined || !isStopped()); trial += 1) dispatch();
+    if (run % 2 === 1 || count > LARGE) recall();
+    length = Math.min(FIRST_RUN * Math.max(1, count / 30), FIRST_WORK / count) * 2 ** Math.min(run - 1, 6);
+    const hot = run === 0 || length < 100 * count ? 2 * COLD : HOT;
+    temperature = hot * Math.max(longestJob, 1);
+    cooling = (COLD / hot) ** (1 / length);
     step = 0;
     run += 1;
   }
 
+  function recall(): void {
+    sequence.set(bestSequence); alternative.set(best!.order.alternative); vehicle.set(bestVehicle); makesWay.set(best!.order.makesWay!);
+    current = decode(Infinity);
+    trace();
+  }
+
   function keep(): void {
     if (best !== undefined && current >= best.ticks) return;
+    bestSequence.set(sequence); bestVehicle.set(vehicle);
     best = { ticks: current, order: { tokens: tokens.slice(), alternative: alternative.slice(), vehicle: carrier.slice(), makesWay: makesWay.slice() } };
   }
 
@@ -131,13 +129,28 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
     const ticks = decode(limit);
     if (ticks > limit) { undo(); return; }
     current = ticks;
+    trace();
     keep();
+  }
+
+  /** The operations that the plan of the last decoded sequence waits for, one after the other, from its end. */
+  function trace(): void {
+    let o = 0;
+    for (let i = 1; i < count; i += 1) if (floor.end[i]! > floor.end[o]!) o = i;
+    for (critical = 0; o >= 0 && critical < count; o = floor.cause[o]!) path[critical++] = o;
+  }
+
+  /** Where the job's step with this token stands in the sequence. */
+  function standsAt(token: number): number {
+    const j = jobOf[token >> 1]!;
+    let left = token - 2 * jobFirst[j]!, i = 0;
+    for (; ; i += 1) if (sequence[i] === j && left-- === 0) return i;
   }
 
   function tryOne(): void {
     step += 1;
     temperature *= cooling;
-    const kind = random.uniform(), o = random.below(count);
+    const kind = random.uniform(), isCritical = critical > 0 && random.uniform() < criticalShare, o = isCritical ? path[random.below(critical)]! : random.below(count);
     if (kind < 0.1 && vehicles > 1) {
       const before = vehicle[o]!;
       vehicle[o] = random.below(vehicles + 1) - 1;
@@ -150,7 +163,7 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
       makesWay[o]! ^= 1;
       settle(() => { makesWay[o]! ^= 1; });
     } else {
-      const from = random.below(size), to = Math.max(0, Math.min(size - 1, from + (random.uniform() < 0.5 ? -1 : 1) * (1 + random.below(reach))));
+      const from = isCritical ? standsAt(2 * o + random.below(2)) : random.below(size), to = Math.max(0, Math.min(size - 1, from + (random.uniform() < 0.5 ? -1 : 1) * (1 + random.below(reach))));
       if (from === to || sequence[from] === sequence[to]) return;
       shift(from, to);
       settle(() => shift(to, from));
@@ -162,7 +175,7 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
       if (count === 0) return;
       for (let i = 0; i < steps; i += 1) {
         if ((i & often) === 0 && isStopped() && best !== undefined) return;
-        if (step >= length) restart();
+        if (step >= length) restart(isStopped);
         else tryOne();
       }
     },

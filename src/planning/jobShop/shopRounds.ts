@@ -30,9 +30,9 @@ export interface ShopRounds {
 const FIRST_STEPS = 400_000;
 const MOST_STEPS = 10_000_000;
 
-/** `iterations`: steps of each lane in all, Infinity where a clock ends the search. */
-export function shopRounds(model: ShopModel, iterations: number): ShopRounds {
-  let [left, steps, bestTicks, boundTicks] = [iterations, FIRST_STEPS / Math.max(1, model.count), 2 ** 30, boundShop(model)];
+/** `iterations`: steps of each lane in all, Infinity where a clock ends the search. `knownTicks`: a proven bound, where one is known already. */
+export function shopRounds(model: ShopModel, iterations: number, knownTicks = boundShop(model)): ShopRounds {
+  let [left, steps, bestTicks, boundTicks] = [iterations, FIRST_STEPS / Math.max(1, model.count), 2 ** 30, knownTicks];
   let best: ShopOrder | undefined;
   let isFinished = model.count === 0;
   return {
