@@ -1,10 +1,11 @@
 /**
  * Published job shops, each from a cold start with seed 1: `npx tsx bench/jobShop.ts SET [seconds for each]`, SET one of vehicles (82 with two vehicles,
  * Bilge & Ulusoy 1995), small (ft06, ft10, la01-la20), ta (ta01-ta10),
- * flexible (alternative machines: Deroussi & Norre 2010, Brandimarte 1993, Hurink, Jurisch & Thole 1994, Dauzere-Peres & Paulli 1994, Fattahi et al. 2007), invented (of our own, in the style of the published descriptions; best known 0), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
+ * flexible (alternative machines: Deroussi & Norre 2010, Brandimarte 1993, Hurink, Jurisch & Thole 1994, Dauzere-Peres & Paulli 1994, Fattahi et al. 2007), flexible-vehicles (more of them with two vehicles: Deroussi & Norre 2010, Kumar et al. 2011 and others; best known 0 where none is at hand), invented (of our own, in the style of the published descriptions; best known 0), or names of instances joined by commas. Prints seconds, makespan, best known, bound, gap to the bound.
  */
 import { solveInThreads } from '../src/cli/jobShop/solveInThreads.ts';
 import { flexibleShops } from '../test/schedule/flexibleShops.ts';
+import { flexibleVehicleShops } from '../test/schedule/flexibleVehicleShops.ts';
 import { inventedShops } from '../test/schedule/inventedShops.ts';
 import { plainShops, vehicleShops, type PublishedShop } from '../test/schedule/publishedShops.ts';
 import { verifyShopPlan } from '../src/planning/jobShop/verifyShopPlan.ts';
@@ -17,9 +18,10 @@ function chosen(): PublishedShop[] {
   if (set === 'small') return plain.filter(({ name }) => /^(ft06|ft10|la[01]\d|la20)$/.test(name));
   if (set === 'ta') return plain.filter(({ name }) => /^ta(0\d|10)/.test(name));
   if (set === 'flexible') return flexibleShops();
+  if (set === 'flexible-vehicles') return flexibleVehicleShops();
   if (set === 'invented') return inventedShops();
   const names = set.split(',');
-  return [...vehicleShops(), ...plain, ...flexibleShops(), ...inventedShops()].filter(({ name }) => names.includes(name));
+  return [...vehicleShops(), ...plain, ...flexibleShops(), ...flexibleVehicleShops(), ...inventedShops()].filter(({ name }) => names.includes(name));
 }
 
 async function main(): Promise<void> {

@@ -1,7 +1,7 @@
-import type { JobShopProblem } from '../../src/planning/jobShop/jobShopProblem.ts';
 import { BRANDIMARTE } from './brandimarteShops.ts';
 import { MULTI_PURPOSE } from './multiPurposeShops.ts';
 import type { PublishedShop } from './publishedShops.ts';
+import { readFlexibleJobs } from './readFlexibleJobs.ts';
 
 /**
  * Published shops with alternative machines. A shop: its name and best-known makespan; jobs and machines; a line a job: operations, and for each the number of
@@ -90,16 +90,8 @@ function readShops(text: string, vehicles: number, firstMachine: number): Publis
     const [[name, bestKnown], [jobs, machines]] = [lines[i]!, lines[i + 1]!];
     const rows = lines.slice(i + 2, i + 2 + Number(jobs));
     const locations = ['LU', ...Array.from({ length: Number(machines) }, (_, m) => `M${m + firstMachine}`)];
-    shops.push({ name: name!, bestKnown: Number(bestKnown), shop: { vehicles, locations, travelTime: vehicles > 0 ? TRAVEL : [], startAt: 'LU', jobs: rows.map((row, j) => readJob(`J${j + 1}`, row.map(Number))) } });
+    shops.push({ name: name!, bestKnown: Number(bestKnown), shop: { vehicles, locations, travelTime: vehicles > 0 ? TRAVEL : [], startAt: 'LU', jobs: readFlexibleJobs(rows.map((row) => row.join(' ')).join('\n')) } });
     i += 2 + Number(jobs);
   }
   return shops;
-}
-
-function readJob(id: string, [operations, ...numbers]: readonly number[]): JobShopProblem['jobs'][number] {
-  let at = 0;
-  const next = (): number => numbers[at++]!;
-  const job = { id, operations: Array.from({ length: operations! }, () => ({ alternatives: Array.from({ length: next() }, () => ({ at: `M${next()}`, duration: next() })) })) };
-  if (at !== numbers.length) throw new Error(`${id}: ${numbers.length} numbers where ${at} were expected`);
-  return job;
 }

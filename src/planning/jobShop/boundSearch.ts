@@ -5,6 +5,8 @@ import { luby } from './luby.ts';
 
 const DECISION = 0, DIFFERENCE = 1, CONDITION = 2, CLAUSE = 3;
 const RESTART = 100;
+/** Visits that the learning from a conflict takes about as long as. */
+const ANALYSIS = 500;
 
 /** The search of conflictSearch.ts, in flat arrays of whole numbers. */
 export function boundSearch(): ConflictSearch {
@@ -30,7 +32,7 @@ export function boundSearch(): ConflictSearch {
   const clauseActivity: number[] = [];
   const watchers: number[][] = [];
   let learned = 0, learnedLimit = 3000;
-  let stamp = 0, atDepth = 0, analysed = 0, step = 1, clauseStep = 1, conflicts = 0, restarts = 0;
+  let stamp = 0, atDepth = 0, analysed = 0, step = 1, clauseStep = 1, work = 0, restarts = 0;
   const conflict: number[] = [], reasons: number[] = [];
 
   const wanted = (sign: number): number => -(sign & 1);
@@ -94,6 +96,7 @@ export function boundSearch(): ConflictSearch {
     while (next < size) {
       const s = eventSign[next]!, before = eventBefore[next]!;
       next += 1;
+      work += 1 + outStart[s + 1]! - outStart[s]! + whenStart[s + 1]! - whenStart[s]! + (watchers[s]!.length >> 1);
       for (let i = outStart[s]!; i < outStart[s + 1]!; i += 1) if (!follow(outEdge[i]!)) return false;
       for (let i = whenStart[s]!; i < whenStart[s + 1]!; i += 1) if (!follow(whenEdge[i]!)) return false;
       if (watchers[s]!.length > 0 && !visit(s, before)) return false;
@@ -185,7 +188,7 @@ export function boundSearch(): ConflictSearch {
 
   /** Learns from `conflict`, goes back and asserts what follows. False where nothing is left. */
   function learn(): boolean {
-    conflicts += 1;
+    work += ANALYSIS;
     stamp += 1;
     atDepth = 0;
     for (let k = 0; k < conflict.length; k += 2) { const e = eventOf(conflict[k]!, conflict[k + 1]!); if (e >= 0) atDepth = Math.max(atDepth, eventDepth[e]!); }
@@ -295,6 +298,7 @@ export function boundSearch(): ConflictSearch {
     retreat(0);
     if (isEmpty || !propagate()) { isEmpty = true; return 'none'; }
     let untilRestart = RESTART * luby(restarts);
+    const end = work + budget;
     for (let met = 0; ; ) {
       if (!propagate()) {
         if (!learn()) { isEmpty = true; return 'none'; }
@@ -302,7 +306,7 @@ export function boundSearch(): ConflictSearch {
         untilRestart -= 1;
         continue;
       }
-      if (met >= budget || ((met & 15) === 0 && isStopped())) { retreat(0); return 'unknown'; }
+      if (work >= end || ((met & 15) === 0 && isStopped())) { retreat(0); return 'unknown'; }
       if (untilRestart <= 0) { retreat(0); restarts += 1; untilRestart = RESTART * luby(restarts); }
       if (learned > learnedLimit) forgetHalf();
       if (!decide()) return 'found';
@@ -325,6 +329,6 @@ export function boundSearch(): ConflictSearch {
     lowOf: (variable) => 0 - (isSealed ? bound : top)[2 * variable + 1]!,
     highOf: (variable) => (isSealed ? bound : top)[2 * variable]!,
     rememberChoices() { for (const x of choices) phase[x] = bound[2 * x + 1] === -1 ? 1 : 0; },
-    conflicts: () => conflicts,
+    work: () => work,
   };
 }

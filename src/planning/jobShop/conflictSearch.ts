@@ -14,11 +14,12 @@ export interface ConflictSearch {
   readonly addClause: (signs: readonly number[]) => void;
   /** Makes variable <= high or says that nothing is left. Only before or between runs. */
   readonly lowerTop: (variable: number, high: number) => void;
-  /** Runs until an assignment is found that keeps everything at its lower bounds, none is left, or so many conflicts have been met. */
-  readonly run: (conflicts: number, isStopped: () => boolean) => 'found' | 'none' | 'unknown';
+  /** Runs until an assignment is found that keeps everything at its lower bounds, none is left, or so much work is done. */
+  readonly run: (work: number, isStopped: () => boolean) => 'found' | 'none' | 'unknown';
   readonly lowOf: (variable: number) => number;
   readonly highOf: (variable: number) => number;
   /** Prefers from now on what the present assignment says. */
   readonly rememberChoices: () => void;
-  readonly conflicts: () => number;
+  /** Visits of differences and clauses so far. */
+  readonly work: () => number;
 }

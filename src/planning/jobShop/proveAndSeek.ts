@@ -1,11 +1,7 @@
 import type { ShopSearch } from './shopSearch.ts';
 
-/** Steps that go to the proof alone; about a second. */
-const PROOF_FIRST = 1_000_000;
-
-/** A proof first; where it takes long, it shares its turns with a search for shorter plans, which both profit from. */
-export function proveAndSeek(proof: ShopSearch, seeker: ShopSearch): ShopSearch {
-  let alone = PROOF_FIRST;
+/** A proof first; where it takes long, it shares its turns with a search for shorter plans, which both profit from. `alone`: steps that go to the proof alone. */
+export function proveAndSeek(proof: ShopSearch, seeker: ShopSearch, alone: number): ShopSearch {
   return {
     run(steps, isStopped) {
       const share = alone > 0 ? steps : Math.ceil(steps / 2);

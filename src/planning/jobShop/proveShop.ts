@@ -4,12 +4,12 @@ import type { ShopOrder } from './shopOrder.ts';
 import type { ShopSearch } from './shopSearch.ts';
 import { timeOrder } from './timeOrder.ts';
 
-/** So many steps of another search take about as long as one conflict. */
-const STEPS_A_CONFLICT = 40;
+/** A step of another search takes about as long as so many visits for each operation. */
+const VISITS_A_STEP = 1.25;
 
 /**
- * Looks for shorter and shorter plans by learning from conflicts, until it has shown that there is none. One step is a part of a
- * conflict. `horizon`: some plan takes no more ticks.
+ * Looks for shorter and shorter plans by learning from conflicts, until it has shown that there is none. One step is so much
+ * work that it takes as long as a step of another search. `horizon`: some plan takes no more ticks.
  */
 export function proveShop(model: ShopModel, horizon: number): ShopSearch {
   let [known, left, isFinished, isLost] = [horizon + 1, 0, false, false];
@@ -33,11 +33,11 @@ export function proveShop(model: ShopModel, horizon: number): ShopSearch {
     run(steps, isStopped) {
       if (isFinished || isLost) return;
       clauses ??= shopClauses(model, known);
-      left += steps / STEPS_A_CONFLICT;
+      left += steps * VISITS_A_STEP * model.count;
       while (left > 0 && !isFinished && !isLost && !isStopped()) {
-        const before = clauses.search.conflicts();
+        const before = clauses.search.work();
         const result = clauses.search.run(left, isStopped);
-        left -= clauses.search.conflicts() - before + (result === 'found' ? 1 : 0);
+        left -= clauses.search.work() - before;
         if (result === 'found') { found(); continue; }
         if (result === 'none') { isFinished = true; boundTicks = known; return; }
         boundTicks = Math.max(boundTicks, clauses.search.lowOf(clauses.makespan));

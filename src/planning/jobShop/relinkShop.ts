@@ -1,5 +1,6 @@
 import { startRandom } from '../../science/seededRandom.ts';
 import { dispatchShop } from './dispatchShop.ts';
+import { dispatchVehicles, drawWeights, type DispatchWeights } from './dispatchVehicles.ts';
 import { jobPaths } from './jobPaths.ts';
 import { sharedBound } from './sharedBound.ts';
 import type { ShopModel } from './shopModel.ts';
@@ -10,6 +11,9 @@ import { tabuShop } from './tabuShop.ts';
 const PATIENCE = 2000;
 const SMALLEST_GROUP = 5;
 const LARGEST_GROUP = 24;
+
+/** With vehicles, the best of so many dispatched plans is where a walk begins. */
+const DISPATCHED = 40;
 
 interface Elite { readonly ticks: number; readonly order: ShopOrder }
 
@@ -28,12 +32,34 @@ export function relinkShop(model: ShopModel, seed: number): ShopSearch {
   let best: Elite | undefined;
   let choices: readonly Int32Array[] | undefined;
   let isShared = seed % 2 === 1;
+  let dispatched: (Elite & { readonly weights: DispatchWeights }) | undefined, tries = 0;
+  const dispatchSteps = 0.3 * model.jobs * (model.vehicles + model.altPlace.length / Math.max(1, count));
 
   function start(): void {
-    walk.begin(group.length < groupSize ? first() : between());
+    if (group.length >= groupSize) { walkFrom(between()); return; }
+    if (model.vehicles === 0) { walkFrom(first()); return; }
+    dispatchOne();
+    if (tries < DISPATCHED) return;
+    const { order } = dispatched!;
+    [dispatched, tries] = [undefined, 0];
+    walkFrom(order);
+  }
+
+  function walkFrom(order: ShopOrder): void {
+    walk.begin(order);
     isWalking = true;
     left -= 4;
     keep();
+  }
+
+  /** Another dispatched plan, with weights near the best ones so far or anywhere. */
+  function dispatchOne(): void {
+    const weights = drawWeights(random, tries % 3 === 0 ? undefined : dispatched?.weights);
+    const plan = dispatchVehicles(model, weights);
+    tries += 1;
+    left -= dispatchSteps;
+    if (dispatched === undefined || plan.ticks < dispatched.ticks) dispatched = { ...plan, weights };
+    if (best === undefined || plan.ticks < best.ticks) best = plan;
   }
 
   /** Every second one with the alternatives that share the loads well, each job's from a choice of its own. */

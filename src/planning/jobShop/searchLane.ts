@@ -19,6 +19,9 @@ const MOST_TABU_LINES = 2e7;
 const MOST_PROVEN = 120;
 const MOST_PAIRS = 20_000;
 
+/** Steps times operations that go to the proof alone; about three seconds. */
+const PROOF_FIRST = 40_000_000;
+
 /** Up to this many operations, with vehicles, annealing finds what tabu search misses; where there are alternatives, also the other way round. */
 const MOST_ANNEALED = 60;
 
@@ -26,7 +29,7 @@ const MOST_ANNEALED = 60;
 export function searchLane(model: ShopModel, seed: number, lane: number): ShopSearch {
   if (model.buffers !== undefined) return annealBuffered(model, seed * LANES + lane);
   const seeker = seekerOf(model, seed * LANES + lane, lane);
-  return lane === 1 && hasProspect(model) ? proveAndSeek(proveShop(model, longestPlan(model)), seeker) : seeker;
+  return lane === 1 && hasProspect(model) ? proveAndSeek(proveShop(model, longestPlan(model)), seeker, PROOF_FIRST / model.count) : seeker;
 }
 
 function seekerOf(model: ShopModel, seed: number, lane: number): ShopSearch {
