@@ -40,7 +40,9 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
   const open = new Int32Array(n + 1), order = new Int32Array(n), bestOrder = new Int32Array(n), bestAlternative = new Int32Array(n), path = new Int32Array(n), first = new Int32Array(places), last = new Int32Array(places);
   const newHead = new Int32Array(n), newTail = new Int32Array(n), segment = new Int32Array(n);
   const tabuUntil = new Int32Array(n * n), placeTabuUntil = new Int32Array(n * places);
-  const tenure = 10 + Math.round(model.jobs / Math.max(1, places));
+  const hasChoices = altPlace.length > n;
+  // Where there are other machines to go to, orders are soon good for another try.
+  const tenure = Math.round((hasChoices ? 0.5 : 1) * (10 + model.jobs / Math.max(1, places)));
   let [ticks, bestTicks, moves, bestMove] = [0, 0, 0, 0];
   let [pickedFrom, pickedTo, pickedBack, pickedScore, ties] = [0, 0, false, 0, 0];
   let [spareFrom, spareTo, spareBack, spares] = [0, 0, false, 0];
@@ -254,7 +256,7 @@ export function tabuMachines(model: ShopModel, random: RandomStream): TabuWalk {
       if (i - block > 1) offerBlock(block, i - 1, block === 0, i === length);
       block = i;
     }
-    if (altPlace.length > n) {
+    if (hasChoices) {
       for (let i = 0; i < length; i += 1) {
         const o = path[i]!;
         for (let a = altFirst[o]!; a < altFirst[o + 1]!; a += 1) if (a !== alternative[o]) offerElsewhere(o, a);
