@@ -95,7 +95,11 @@ export function annealBuffered(model: ShopModel, seed: number): ShopSearch {
 
   /** In turns the best plan so far, from which it may go on, and the best of some new ones. */
   function restart(isStopped: () => boolean): void {
-    if (run === 0 || (run % 2 === 0 && count <= LARGE)) for (let trial = 0; trial < Math.max(1, Math.min(TRIALS, TRIED / count)) && (best === undefined || !isStopped()); trial += 1) dispatch();
+    const trials = run === 0 || (run % 2 === 0 && count <= LARGE) ? Math.max(1, Math.min(TRIALS, TRIED / count)) : 0;
+    for (let trial = 0; trial < trials; trial += 1) {
+      dispatch();
+      if (isStopped()) break;
+    }
     if (run % 2 === 1 || count > LARGE) recall();
     length = Math.min(FIRST_RUN * Math.max(1, count / 30), FIRST_WORK / count) * 2 ** Math.min(run - 1, 6);
     const hot = run === 0 || length < 100 * count ? 2 * COLD : HOT;
