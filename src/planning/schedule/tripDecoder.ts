@@ -11,6 +11,7 @@ import type { DayModel, StationModel } from './dayModel.ts';
 import { UNKNOWN } from './dayModel.ts';
 import type { LeftOutCause } from './schedule.ts';
 import { SafetyCheck } from './safeState.ts';
+import { vehiclesAreFull } from './vehiclesAreFull.ts';
 
 /** 'blocked': not yet; 'impossible': never, see `floor.culprit` and `floor.cause`. */
 export type Consideration = 'ready' | 'blocked' | 'impossible';
@@ -52,11 +53,13 @@ export class TripDecoder {
   readonly vehicleGene: Int16Array;
   private readonly hasBattery: boolean;
   private readonly safety: SafetyCheck;
+  private readonly savesTime: boolean;
 
   constructor(model: DayModel) {
     this.model = model;
     this.floor = new DayFloor(model);
     this.safety = new SafetyCheck(this.floor);
+    this.savesTime = vehiclesAreFull(model);
     this.alternativeGene = new Int16Array(model.legCount).fill(-1);
     this.vehicleGene = new Int16Array(model.legCount).fill(-1);
     this.hasBattery = model.problem.vehicles.some((v) => v.battery !== undefined);
@@ -164,7 +167,10 @@ export class TripDecoder {
     return start === UNKNOWN ? UNKNOWN - 1 : start + service;
   }
 
-  /** Takes the vehicle that can lift first, then the one with the shortest empty way. */
+  /**
+   * Takes the vehicle that can lift first; of several, where vehicles are scarce, the one that loses least time until then
+   * (the others may be of use meanwhile), else the one with the shortest empty way.
+   */
   private chooseVehicle(): boolean {
     const { model, floor: { state, layout }, candidate: c } = this;
     const n = model.locationCount;
@@ -173,6 +179,7 @@ export class TripDecoder {
     const last = gene >= 0 ? gene + 1 : model.vehicleCount;
     c.vehicle = -1;
     c.pickS = UNKNOWN;
+    let bestCostS = Infinity;
     for (let k = Math.max(0, gene); k < last; k++) {
       const empty = model.emptyS[(state[layout.vehicleAt + k] as number) * n + c.origin] as number;
       let there = (state[layout.vehicleFree + k] as number) + empty;
@@ -183,7 +190,10 @@ export class TripDecoder {
         there = way.thereS;
       }
       const pick = Math.max(there, c.readyS, c.gateS - loaded - (model.pickS[k] as number));
-      if (pick > c.pickS || (pick === c.pickS && empty >= c.emptyS)) continue;
+      const freeS = state[layout.vehicleFree + k] as number;
+      const costS = this.savesTime ? -freeS : empty;
+      if (pick > c.pickS || (pick === c.pickS && costS >= bestCostS)) continue;
+      bestCostS = costS;
       const arrive = pick + (model.pickS[k] as number) + loaded + (model.dropS[k] as number);
       if (arrive > (model.vehicleToS[k] as number)) continue;
       c.vehicle = k;
