@@ -6,7 +6,7 @@ import type { DayAims, EnergyWeights } from './dayAims.ts';
 import { compareAims, energyOf, readAims } from './dayAims.ts';
 import type { DayChoice } from './dayChoice.ts';
 import { DayChoice as Choice } from './dayChoice.ts';
-import { changeGene, insertVisit, removeVisit, shiftTrip, shiftVisit, swapTrips, swapVisits } from './orderMoves.ts';
+import { changeGene, followReturn, insertVisit, removeVisit, shiftTrip, shiftVisit, swapTrips, swapVisits } from './orderMoves.ts';
 import type { OrderDraft } from './orderMoves.ts';
 import { OrderRunner } from './orderRunner.ts';
 import type { SeededRandom } from './seededRandom.ts';
@@ -125,6 +125,10 @@ class Improvement {
   private drawMove(): number {
     const { draft, options: { random }, decoder } = this;
     const at = random.below(draft.length);
+    if (random.below(100) < FOLLOWED) {
+      const from = followReturn(draft, decoder, at);
+      if (from >= 0) return from;
+    }
     const kind = random.below(100);
     const reach = 1 + random.below(REACHES[random.below(REACHES.length)] as number);
     const by = random.below(2) === 0 ? reach : -reach;
@@ -174,6 +178,9 @@ class Improvement {
     return (priority[one] as number) < (priority[other] as number);
   }
 }
+
+/** So many moves in a hundred try to begin a visit where a vehicle has just returned one. */
+const FOLLOWED = 20;
 
 /** How far trips are shifted in the order: mostly near, sometimes far. */
 const REACHES = [3, 10, 40] as const;

@@ -43,6 +43,27 @@ export function shiftVisit(draft: OrderDraft, at: number, by: number): number {
   return first;
 }
 
+/** After the return at position `at` the visit begins whose basin stands nearest of those that begin later: the vehicle is there anyway. */
+export function followReturn(draft: OrderDraft, { model }: TripDecoder, at: number): number {
+  const { order, length } = draft;
+  const visit = order[at] as number;
+  if (order.subarray(at + 1, length).includes(visit)) return -1;
+  const home = (model.startLocation[visit] as number) * model.locationCount;
+  const begun = new Set(order.subarray(0, at + 1));
+  let nearest = -1;
+  let leastS = Infinity;
+  for (let i = at + 1; i < length; i++) {
+    const other = order[i] as number;
+    if (begun.has(other)) continue;
+    begun.add(other);
+    const wayS = model.emptyS[home + (model.startLocation[other] as number)] as number;
+    if (wayS >= leastS) continue;
+    leastS = wayS;
+    nearest = i;
+  }
+  return nearest <= at + 1 ? -1 : shiftVisit(draft, nearest, at + 1 - nearest);
+}
+
 /** Two visits change places: the first trip of one goes where the first of the other was, and so on as far as both go. */
 export function swapVisits(draft: OrderDraft, a: number, b: number): number {
   const { order, length } = draft;

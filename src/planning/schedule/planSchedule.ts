@@ -73,13 +73,18 @@ export function improveDay(model: DayModel, first: FoundDay, random: SeededRando
   return improveOrder(decoder, first.order, first.choice, {
     random, iterations,
     weights: { late: 10, travel: 0.05, back: 0.2 / model.visitCount, change: known?.changeS ?? 0 },
-    hotS: HOT_SHARE * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundOf(model, first.choice).finishS, onProgress: report,
+    hotS: hotShare(iterations / Math.max(1, first.order.length)) * meanLegS(model), coldS: COLD_SHARE * meanLegS(model), boundS: boundOf(model, first.choice).finishS, onProgress: report,
   });
 }
 
 /** Temperatures of the search, as shares of the mean time of a trip with the work after it. */
 const HOT_SHARE = 0.5;
-const COLD_SHARE = 0.005;
+const WARM_SHARE = 0.02;
+const COLD_SHARE = 0.001;
+/** Changes a trip from which the search has the time to begin as hot as that: a day of hundreds of trips never cools again in a few thousand. */
+const CHANGES_TO_COOL = 250;
+
+const hotShare = (changesATrip: number): number => Math.max(WARM_SHARE, HOT_SHARE * Math.min(1, (changesATrip / CHANGES_TO_COOL) ** 2));
 
 function meanLegS(model: DayModel): number {
   const carryingS = (model.pickS[0] as number) + (model.dropS[0] as number);
