@@ -66,13 +66,14 @@ interface ClosableLoops extends Loops { readonly empty: () => void }
  */
 export function openLoops(bytes = 0): Loops {
   const large = idle.findIndex(({ code }) => code.memory.buffer.byteLength >= bytes);
-  return idle.splice(large, 1)[0] ?? newLoops();
+  const used = idle.splice(large, 1)[0];
+  used?.empty();
+  return used ?? newLoops();
 }
 
-/** Ends the use of loops: every place and view in them is void from now on. */
+/** Ends the use of loops: every place and view in them is void from now on. They are emptied when they are used again, which a single scan never does. */
 export function closeLoops(loops: Loops): void {
   const closed = loops as ClosableLoops, size = closed.code.memory.buffer.byteLength;
-  closed.empty();
   const larger = idle.findIndex(({ code }) => code.memory.buffer.byteLength > size);
   idle.splice(larger < 0 ? idle.length : larger, 0, closed);
 }
