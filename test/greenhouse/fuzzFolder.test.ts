@@ -11,7 +11,7 @@ import { shortDemo } from './shortDemo.ts';
 const MUTATIONS = 520;
 const files = shortDemo();
 const paths = Object.keys(files).sort();
-const PLACE = /^(greenhouse\.yaml|fertilisers\.yaml|crops\/[\w.-]*|orders\.csv|lots\.csv|readings\.csv|samples\.csv|water-analyses\.csv|weather\.(csv|epw))(:\d+:\d+)?$/;
+const PLACE = /^(greenhouse\.yaml|fertilisers\.yaml|crops\/[\w.-]*|orders\.csv|lots\.csv|sowings\.csv|readings\.csv|samples\.csv|water-analyses\.csv|weather\.(csv|epw))(:\d+:\d+)?$/;
 
 /** A folder with one file damaged; the same number gives the same damage. */
 function damaged(number: number): { readonly path: string; readonly how: string; readonly files: Record<string, string> } {
