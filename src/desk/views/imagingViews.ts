@@ -1,3 +1,4 @@
+import { countOf } from '../../planning/words/plainWords.ts';
 import type { ScanMeasured } from '../../greenhouse/scanEvents.ts';
 import { massWords } from '../../planning/imaging/massWords.ts';
 import { proposeClass, type LearntScores } from '../../planning/imaging/learnScores.ts';
@@ -97,7 +98,7 @@ function historiesOf(book: ScanBook, scans: readonly ScanMeasured[]): Map<string
 /** How far proposed classes can be trusted, in figures and in a sentence. */
 export function classifierTrust(learnt: LearntScores | undefined): ClassifierTrust {
   const scored = learnt?.scored ?? 0;
-  if (learnt?.trust === undefined) return { ready: false, scored, sentence: `${scored} plants are scored. Classes are proposed once 30 plants are scored in at least two classes of five or more each.` };
+  if (learnt?.trust === undefined) return { ready: false, scored, sentence: `${countOf(scored, 'plant')} ${scored === 1 ? 'is' : 'are'} scored. Classes are proposed once 30 plants are scored in at least two classes of five or more each.` };
   const { trust, classes } = learnt, percent = (share: number) => `${Math.round(100 * share)} %`;
   return {
     ready: true, scored, classes, rightShare: cut(trust.rightShare, 3), commonestShare: cut(trust.commonestShare, 3),
