@@ -71,7 +71,7 @@ export function linesShown(scored: readonly Grown[], { lines, futures }: Market,
 function ordersWithout(weighed: Weighed, nothing: Weighed, { lines, futures }: Market): string {
   const less = lines.filter((_, l) => filledShare(nothing, l, futures) - filledShare(weighed, l, futures) >= MOVED_CHANCE);
   const [first] = less;
-  if (first === undefined) return 'Other lots fill the known orders: none becomes less sure.';
+  if (first === undefined) return 'No known order becomes less sure.';
   return `${countOf(less.length, 'order line')} ${less.length === 1 ? 'becomes' : 'become'} less sure, first that of ${first.line.customer} for ${first.leaves}.`;
 }
 

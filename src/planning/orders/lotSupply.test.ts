@@ -26,5 +26,7 @@ describe('what a lot may still give', () => {
   it('follows what people decided: held, or cut on a day', () => {
     expect(sellable({ holdUntil: '2026-03-06' })).toEqual(DATES.map(() => true));
     expect(sellable({ cutOn: '2026-03-02' })).toEqual([true, true, true, true, false, false, false, false]);
+    // The day has passed and it still stands: it is cut today.
+    expect(sellable({ cutOn: '2026-02-20' })).toEqual([true, true, true, false, false, false, false, false]);
   });
 });

@@ -45,7 +45,8 @@ export function lotSupply({ view, forecast, input }: LotExpectation, seed: numbe
   };
   const cutFrom = latest(finishes, input.at, decided.holdUntil ?? '');
   const heavyAbove = forecast.dates.filter(({ date }) => date >= cutFrom).map(({ date, freshG }) => ({ date, score: scoreAt(freshG, card.harvest.latestFreshG) }));
-  const cuts = Array.from({ length: members + 1 }, (_, i) => cutAndKept(decided.cutOn ?? heavyAbove.find(({ score }) => (i === 0 ? 0 : zOf[i - 1]!) > score)?.date, card.harvest.keepsDays));
+  const cutOn = decided.cutOn === undefined ? undefined : latest(decided.cutOn, input.at);
+  const cuts = Array.from({ length: members + 1 }, (_, i) => cutAndKept(cutOn ?? heavyAbove.find(({ score }) => (i === 0 ? 0 : zOf[i - 1]!) > score)?.date, card.harvest.keepsDays));
   const unitsOn = (date: string, member: number): number => {
     const { cut, keptUntil } = cuts[member + 1]!;
     return date <= cut ? view.plants * perPlant(date, member) : date <= keptUntil ? view.plants * perPlant(cut, member) : 0;

@@ -179,7 +179,7 @@ class Improvement {
   }
 }
 
-/** So many moves in a hundred try to begin a visit where a vehicle has just returned one. */
+/** So many moves in a hundred try to begin a visit where a vehicle has just returned one (own choice). */
 const FOLLOWED = 20;
 
 /** How far trips are shifted in the order: mostly near, sometimes far. */

@@ -23,7 +23,7 @@ export interface GrowingLot {
 const READY_CHANCE = 0.7;
 /** Chance of being past its best up to which a lot that stands is planned to be cut (own choice). */
 const OVERGROWN_STANDING = 0.5;
-/** Chance of being usable at its end from which a block beside the good ones is served too. */
+/** Chance of being usable at its end from which a block beside the good one is served too (own choice). */
 const LEAST_BESIDE = 0.6;
 /** Blocks in which hardly any lot can be cut give nothing. */
 const LEAST_USABLE = 0.02;

@@ -11,7 +11,7 @@ const TRAYS_LATE_DAYS = 2;
  * plant is left out. A lot for which no basin stands empty today is taken to find one: it is counted at the first basin of the bay.
  */
 export function expectTrays({ state, day, file, today, basins }: WeekQuestion): ExpectedVisit[] {
-  const kindOf = new Map(file.bays?.map(({ id, kind }) => [id, kind]));
+  const kindOf = new Map(file.bays.map(({ id, kind }) => [id, kind]));
   const taken = new Set(today.map(({ view }) => view.basin.id));
   const planted = new Set(today.flatMap(({ stops }) => stops.flatMap(({ effect }) => (effect.kind === 'transplanting' && effect.fromBasin === undefined ? [effect.lot] : []))));
   return Object.values(state.trays).flatMap(({ lot, crop, sown, plants }): ExpectedVisit[] => {

@@ -22,7 +22,7 @@ export function OrderRow({ order, cropTitle, fixes }: { readonly order: OrderOut
           </>
         )}
       </div>
-      <div className="order-why"><p>{order.status === 'likely' ? <>{fromLots(order)} </> : order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {unitWord(order.unit, order.expectedShortUnits)}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>{(order.status === 'at risk' || order.status === 'short') && <Fixes fixes={fixes} />}</div>
+      <div className="order-why"><p>{order.status === 'likely' && order.lots.length > 0 ? <>{fromLots(order)} </> : order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {unitWord(order.unit, order.expectedShortUnits)}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>{(order.status === 'at risk' || order.status === 'short') && <Fixes fixes={fixes} />}</div>
     </li>
   );
 }

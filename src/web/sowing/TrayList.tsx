@@ -40,6 +40,7 @@ function NothingForm({ lot, close }: { readonly lot: string; readonly close: () 
     <form className="sown-form" onSubmit={send} aria-label={`${lot}: came to nothing`}>
       <label>What became of it<input name="reason" required minLength={3} maxLength={500} autoComplete="off" autoFocus /></label>
       {!person && <p role="alert">Say who you are at the top of the page first.</p>}
+      {person && !person.mayMark && <p role="alert">{person.name} may read this; operators, shift leads and growers record what became of it.</p>}
       <div className="stop-buttons">
         <button type="submit" className="main" disabled={!person?.mayMark || withdraw.isPending}>Record</button>
         <button type="button" onClick={close}>Cancel</button>
