@@ -4,7 +4,7 @@ import { Status, type SignShape } from '../parts/Sign.tsx';
 import { Why } from '../parts/Why.tsx';
 import { LotLink } from '../crop/LotLink.tsx';
 import { signed } from '../crop/intervalWords.ts';
-import { bare, chance, plain, unitWord, withUnit } from '../words/figures.ts';
+import { bare, chance, fixed, unitWord, withUnit } from '../words/figures.ts';
 
 const SHAPES: Readonly<Record<OrderOutlook['status'], SignShape>> = { delivered: 'tick', likely: 'dot', 'at risk': 'diamond', short: 'flag' };
 
@@ -22,13 +22,13 @@ export function OrderRow({ order, cropTitle, fixes }: { readonly order: OrderOut
           </>
         )}
       </div>
-      <div className="order-why"><p>{order.status === 'likely' && order.lots.length > 0 ? <>{fromLots(order)} </> : order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{plain(order.expectedShortUnits)}</b> {unitWord(order.unit, order.expectedShortUnits)}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>{(order.status === 'at risk' || order.status === 'short') && <Fixes fixes={fixes} />}</div>
+      <div className="order-why"><p>{order.status === 'likely' && order.lots.length > 0 ? <>{fromLots(order)} </> : order.sentence} {order.expectedShortUnits > 0.5 && order.status !== 'delivered' && <>Short on average: <b className="figures">{fixed(order.expectedShortUnits, 1)}</b> {unitWord(order.unit, order.expectedShortUnits)}. </>}<Why source={order.why} of={`the chance of order ${order.order}, line ${order.line}`} /></p>{(order.status === 'at risk' || order.status === 'short') && <Fixes fixes={fixes} />}</div>
     </li>
   );
 }
 
 /** Of a line that is likely the row says everything else already. */
-const fromLots = ({ lots, unit }: OrderOutlook) => lots.map(({ lot, units }, i) => <span key={lot}>{i > 0 && ', '}<span className="figures">{plain(units)}</span> {unitWord(unit, units)} from <LotLink lot={lot} /></span>);
+const fromLots = ({ lots, unit }: OrderOutlook) => lots.map(({ lot, units }, i) => <span key={lot}>{i > 0 && ', '}<span className="figures">{bare(units)}</span> {unitWord(unit, units)} from <LotLink lot={lot} /></span>);
 
 /** What was worked out that makes the line surer; a line that nothing on the floor helps is a question of sowing. */
 function Fixes({ fixes }: { readonly fixes: readonly OrderFix[] }) {
